@@ -1,0 +1,2 @@
+// Package bend plans kerfed bends.
+package bend

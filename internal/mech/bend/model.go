@@ -1,0 +1,53 @@
+package bend
+
+// Layer is one veneer of the sheet, from the show face inwards: its thickness,
+// mm, and its modulus along the bend, MPa.
+type Layer struct{ Thick, E float64 }
+
+// Spec is a kerfed bend to be planned. Lengths in mm, angles in rad.
+type Spec struct {
+	Thick  float64 // of the sheet, as measured
+	Skin   float64 // left under a kerf, h
+	Kerf   float64 // width of the slot, w, as measured
+	KerfSD float64 // its standard deviation
+	Radius float64 // of the uncut outer face, Ro
+	Angle  float64 // total, θ
+	Width  float64 // of the strip, b
+	Count  int     // N; 0: the fewest kerfs that satisfy the limits
+	Layers []Layer // of the sheet from the show face; nil: homogeneous
+	// GrainAlong tells that the face grain runs round the bend (across the
+	// kerfs).
+	GrainAlong bool
+	LeastRib   float64
+	LeastMouth float64
+	// FaceVeneer is the thickness of the show veneer, for the facet limit.
+	FaceVeneer float64
+}
+
+// Plan is a kerfed bend, planned. Positions are measured along the strip from
+// the tangent point where the bend starts.
+type Plan struct {
+	Spec        Spec
+	Count       int
+	Alpha       float64 // bend per kerf, rad
+	NeutralY    float64 // neutral line from the outer face, y_n
+	Rn          float64 // radius of the neutral line
+	Pitch       float64 // s, exact for a finite number of kerfs
+	Flat        float64 // N·s
+	Positions   []float64
+	Depth       float64 // of the kerf, from the kerfed face
+	Mouth       float64 // left open, g
+	Rib         float64 // s − w
+	InsidePitch float64
+	ClosedAt    float64 // the angle at which one kerf shuts
+	LeastCount  int     // N ≥ θ(t − y_n)/w
+	TradeCount  int     // the trade's rule, for comparison
+	Facet       float64 // peak to valley of the show face
+	// Outer skin strain at both ends of the effective hinge length w … w + 2h.
+	StrainLow, StrainHigh float64
+	// Strain bands: fine up to StrainFine, stop beyond StrainStop.
+	StrainFine, StrainStop float64
+	RailRadius             float64 // largest convex rail that the rib tips take, a_i
+	RailGap                float64 // at the edges of a rib
+	Clear                  float64 // nothing is cut nearer a tangent point than this
+}

@@ -1,0 +1,201 @@
+// Package piece is the model of a built piece: its parts with their cuts and
+// bends, the joints between them, the fittings on them, each in its pose. It is
+// made once, by package compile, and never changed after.
+//
+// A flat part has a frame of its own: x along its length, y along its width,
+// z through its thickness from the B face (z = 0) to the A face. The origin is
+// its datum corner, from which every cut is measured. A bent part's frame is
+// that of its strip, laid flat: x along the strip from its datum end, y across
+// it from the rear edge, z from the inside (kerfed) face to the show face.
+package piece
+
+import (
+	"rodwork/internal/design"
+	"rodwork/internal/geom/planar"
+	"rodwork/internal/geom/r3"
+	"rodwork/internal/mech/bend"
+	"rodwork/internal/trace"
+)
+
+// Piece is a whole built piece.
+type Piece struct {
+	Name     string
+	Parts    []*Part
+	Joints   []Joint
+	Fittings []Fitting
+	Spaces   []Space
+	// Outside of all parts, closed: width, height and depth.
+	Width, Height, Depth trace.Num
+}
+
+// Part returns the part with the id, or nil.
+func (p *Piece) Part(id string) *Part {
+	for _, q := range p.Parts {
+		if q.ID == id {
+			return q
+		}
+	}
+	return nil
+}
+
+// Role is what a part does in the piece.
+type Role string
+
+const (
+	Strip       Role = "strip" // a bent shell, or a stretch of it with a bend
+	Side        Role = "side"
+	Top         Role = "top"
+	Bottom      Role = "bottom"
+	Divider     Role = "divider"
+	Board       Role = "board" // a fixed horizontal between two levels
+	Shelf       Role = "shelf"
+	Edging      Role = "edging"
+	BackPanel   Role = "back"
+	Rail        Role = "rail"
+	Plinth      Role = "plinth"
+	Door        Role = "door"
+	DrawerFront Role = "drawer front"
+	DrawerSide  Role = "drawer side"
+	DrawerEnd   Role = "drawer end" // the box's front and back
+	DrawerFloor Role = "drawer floor"
+)
+
+// Grain is the way of the face grain in the part's own frame.
+type Grain string
+
+const (
+	AlongLength Grain = "along length"
+	AlongWidth  Grain = "along width"
+	NoGrain     Grain = "none"
+)
+
+// Face is one of a flat part's six faces.
+type Face string
+
+const (
+	FaceA Face = "A" // z = thickness
+	FaceB Face = "B" // z = 0
+)
+
+// Part is one thing that is cut.
+type Part struct {
+	ID     string // "divider 2": unique, stable while the design's names are
+	Number int    // in the book and on the label, from 1
+	Name   string // "divider between hymns and desk"
+	Role   Role
+	Stock  *design.Stock
+	// Finished sizes; Thick is the stock's thickness as measured.
+	Length, Width, Thick trace.Num
+	Grain                Grain
+	// Blank is the rectangle to cut first, along Length and Width.
+	BlankLength, BlankWidth trace.Num
+	Outline                 planar.Region
+	Cuts                    []Cut
+	Bends                   []Bend
+	// FaceNames say where the two faces look: "left face, to hymns".
+	NameA, NameB string
+	Show         Face // the face that is seen, "" for neither
+	// Pose places the part's frame in the piece. For a bent part it places the
+	// frame of its section: see Form.
+	Pose r3.Pose
+	// Origin is Pose.O as traced numbers.
+	Origin [3]trace.Num
+	// Form is set for a bent part only: its section in the piece's front view
+	// (x to the right, y up), closed, with arcs and without kerfs or cuts.
+	Form planar.Region
+	// Path is where in the piece file the part comes from.
+	Path string
+	// Loose parts are not glued in: a shelf on pins, a door on hinges.
+	Loose bool
+	// Late parts are cut to a measured opening; until then sizes are provisional.
+	Late bool
+	// Of names the part that this one belongs to: an edging's shelf.
+	Of string
+	// Mass in kg, finished.
+	Mass trace.Num
+}
+
+// CutKind is what a cut is called.
+type CutKind string
+
+const (
+	Housing CutKind = "housing"
+	Rabbet  CutKind = "rabbet"
+	Groove  CutKind = "groove"
+	Notch   CutKind = "notch" // through the whole thickness, from an edge
+	Hole    CutKind = "hole"
+	HoleRow CutKind = "hole row"
+)
+
+// Cut takes wood from a part: a rectangle X0..X1 × Y0..Y1 from one face to
+// Depth, or round holes: the first centred on (X0, Y0), Count of them every
+// (StepX, StepY).
+type Cut struct {
+	ID             string // "divider 2/cut 3"
+	Kind           CutKind
+	Face           Face
+	X0, Y0, X1, Y1 trace.Num
+	Depth          trace.Num // = thickness where Through
+	Through        bool
+	Diameter       trace.Num
+	Count          int
+	StepX, StepY   trace.Num
+	// For says what it is for ("joint divider 2 / top", "shelf pins").
+	For string
+}
+
+// Bend is one bent stretch of a strip.
+type Bend struct {
+	Corner string    // "top left"
+	Start  trace.Num // from the strip's datum end to the tangent point where it starts
+	Length trace.Num // of the flat stretch that bends
+	Radius trace.Num // outside
+	Angle  trace.Num // rad
+	Plan   bend.Plan
+	// Kerfs are the kerf centres from the strip's datum end.
+	Kerfs []trace.Num
+	Path  string
+}
+
+// Joint is where two parts meet and hold. A is the part that receives
+// (housing, rabbet) or runs through; B the one that goes in.
+type Joint struct {
+	ID   string // "divider 2 / top"
+	Kind string // "housing", "rabbet", "butt", "notch", "pins", "hinges", "on"
+	A, B string // part ids
+	// Enter is the direction in which B moves into A, in the piece's frame.
+	Enter r3.Vec
+	Depth trace.Num
+	// Clearance that the fit asks for over B's measured thickness.
+	Fit       string
+	Clearance trace.Num
+	// Glued tells whether the joint is glued; Area is its glue area, mm².
+	Glued bool
+	Area  trace.Num
+	Path  string
+}
+
+// Fitting is a bought thing on the piece: hinges, pins, slides.
+type Fitting struct {
+	What   string // the shop's name of it
+	Kind   string // "hinge", "pin", "slide"
+	Count  int
+	On     string // part id
+	InHand int
+	Price  trace.Num // each
+	// Planned is true where the shop does not have enough.
+	Planned bool
+	Path    string
+}
+
+// Space is an open bay or level, clear inside: where things are put.
+type Space struct {
+	Name   string
+	Min    [3]trace.Num // corner at the left, bottom and back
+	Size   [3]trace.Num // width, height, depth that is clear
+	Inside string       // the bay of a level
+	// Shelves in it and their kind.
+	Shelves []string // part ids
+	Drawer  bool
+	Path    string
+}
