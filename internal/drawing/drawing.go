@@ -1,0 +1,33 @@
+// Package drawing turns a plan into figures.
+package drawing
+
+import (
+	"rodwork/internal/leaf"
+	"rodwork/internal/piece"
+	"rodwork/internal/plan"
+	"rodwork/internal/units"
+)
+
+// Options say how figures are drawn.
+type Options struct {
+	// System is the units that values are printed in; "" is units.MM.
+	System units.System
+}
+
+// All returns every figure of the plan in the order of the book.
+func All(p *plan.Plan, opt Options) []leaf.Leaf {
+	leaves := Views(p, opt)
+	for _, q := range p.Piece.Parts {
+		leaves = append(leaves, Part(p, q, opt)...)
+	}
+	return append(leaves, Sheets(p, opt)...)
+}
+
+// Views returns the piece as a whole.
+func Views(p *plan.Plan, opt Options) []leaf.Leaf { return nil }
+
+// Part returns the figures of one part.
+func Part(p *plan.Plan, q *piece.Part, opt Options) []leaf.Leaf { return nil }
+
+// Sheets returns every layout.
+func Sheets(p *plan.Plan, opt Options) []leaf.Leaf { return nil }
