@@ -70,3 +70,18 @@ func (b Box) Size() Vec { return b.Max.Sub(b.Min) }
 func (b Box) Overlaps(c Box) bool {
 	return b.Min.X < c.Max.X && c.Min.X < b.Max.X && b.Min.Y < c.Max.Y && c.Min.Y < b.Max.Y
 }
+
+// Touches reports whether the boxes share at least a point.
+func (b Box) Touches(c Box) bool {
+	return b.Min.X <= c.Max.X && c.Min.X <= b.Max.X && b.Min.Y <= c.Max.Y && c.Min.Y <= b.Max.Y
+}
+
+// Holds reports whether p lies in the box or on its edge.
+func (b Box) Holds(p Vec) bool {
+	return b.Min.X <= p.X && p.X <= b.Max.X && b.Min.Y <= p.Y && p.Y <= b.Max.Y
+}
+
+// Grown returns the box widened by d on each side.
+func (b Box) Grown(d float64) Box {
+	return Box{Vec{b.Min.X - d, b.Min.Y - d}, Vec{b.Max.X + d, b.Max.Y + d}}
+}
