@@ -66,3 +66,23 @@ func (p Pose) Then(q Pose) Pose {
 
 // Moved returns p shifted by d.
 func (p Pose) Moved(d Vec) Pose { p.O = p.O.Add(d); return p }
+
+// Box is an upright box; Min > Max means that it is empty.
+type Box struct{ Min, Max Vec }
+
+// EmptyBox returns the box that holds nothing.
+func EmptyBox() Box {
+	inf := math.Inf(1)
+	return Box{Vec{inf, inf, inf}, Vec{-inf, -inf, -inf}}
+}
+
+// Union returns the smallest box that holds both.
+func (b Box) Union(c Box) Box {
+	return Box{
+		Vec{min(b.Min.X, c.Min.X), min(b.Min.Y, c.Min.Y), min(b.Min.Z, c.Min.Z)},
+		Vec{max(b.Max.X, c.Max.X), max(b.Max.Y, c.Max.Y), max(b.Max.Z, c.Max.Z)},
+	}
+}
+
+// Size returns width, height and depth; negative for an empty box.
+func (b Box) Size() Vec { return b.Max.Sub(b.Min) }
