@@ -33,6 +33,11 @@ type Symbol struct {
 	// Min and Max bound the range of validity; both zero: the source gives none.
 	Min, Max float64
 	Why      string // of the range
+	// Whole is set for counts.
+	Whole bool
+	// Optional symbols may be left out; Else says what is taken then.
+	Optional bool
+	Else     string
 }
 
 // Result is one value that a rule gives.

@@ -20,8 +20,20 @@ type Spec struct {
 	GrainAlong bool
 	LeastRib   float64
 	LeastMouth float64
-	// FaceVeneer is the thickness of the show veneer, for the facet limit.
+	// FaceVeneer is the thickness of the show veneer, for the facet limit; 0:
+	// the first of Layers, if there are any.
 	FaceVeneer float64
+	// Sanding is what is sanded off the show face after bending; 0:
+	// SandingAllowance.
+	Sanding float64
+	// Soaked tells that the skin is bent soaked in hot water, not dry.
+	Soaked bool
+	// SkinSD is the standard deviation of the skin as it will be cut; 0: not
+	// known, and then not judged. See SkinSpread.
+	SkinSD float64
+	// BetaLow and BetaHigh bound the hinge's length w + β·h, once a test strip
+	// has narrowed them; both 0: from 0 to 2.
+	BetaLow, BetaHigh float64
 }
 
 // Plan is a kerfed bend, planned. Positions are measured along the strip from
@@ -50,4 +62,36 @@ type Plan struct {
 	RailRadius             float64 // largest convex rail that the rib tips take, a_i
 	RailGap                float64 // at the edges of a rib
 	Clear                  float64 // nothing is cut nearer a tangent point than this
+	// StrainMid is the outer strain in the middle of the range of β, and
+	// StrainInner the shortening of the skin's inner fibre at its short end.
+	StrainMid, StrainInner float64
+	// StrainCovered is false where the tables do not reach the skin's
+	// thickness: then StrainFine and StrainStop are 0.
+	StrainCovered bool
+	Stiffness     float64 // of one hinge, N·mm/rad, at hinge length w
+	Moment        float64 // that holds the bend, N·mm, elastic
+	// Choice tells how Count was found.
+	Choice Choice
 }
+
+// Choice tells how the number of kerfs was found.
+type Choice struct {
+	// How is Given (the spec said it), Easy (the fewest kerfs that every limit
+	// holds at both ends of β), Likely (the fewest that hold in the middle of
+	// β and nowhere reach the breaking band) or Compromise (no number holds).
+	How ChoiceKind
+	// Binds is the key of the verdict that kept the count from being smaller
+	// or, for a compromise, from being good: "strain", "rib", "mouth", "facet".
+	Binds string
+}
+
+// ChoiceKind is a way in which a count was found.
+type ChoiceKind string
+
+// The ways in which a count is found.
+const (
+	Given      ChoiceKind = "given"
+	Easy       ChoiceKind = "easy"
+	Likely     ChoiceKind = "likely"
+	Compromise ChoiceKind = "compromise"
+)
