@@ -4,14 +4,17 @@
 //
 // A flat part has a frame of its own: x along its length, y along its width,
 // z through its thickness from the B face (z = 0) to the A face. The origin is
-// its datum corner, from which every cut is measured. A bent part's frame is
-// that of its strip, laid flat: x along the strip from its datum end, y across
-// it from the rear edge, z from the inside (kerfed) face to the show face.
+// its datum corner, from which every cut is measured; uprights and horizontals
+// have it at their front edge, as a hole is measured from the front in the
+// shop. A bent part's frame is that of its strip, laid flat: x along the strip
+// from its datum end (clockwise as seen from the front of the piece), y across
+// it from the front edge, z from the inside (kerfed) face B to the show face A.
 package piece
 
 import (
 	"rodwork/internal/design"
 	"rodwork/internal/geom/planar"
+	"rodwork/internal/geom/r2"
 	"rodwork/internal/geom/r3"
 	"rodwork/internal/mech/bend"
 	"rodwork/internal/trace"
@@ -100,9 +103,9 @@ type Part struct {
 	Pose r3.Pose
 	// Origin is Pose.O as traced numbers.
 	Origin [3]trace.Num
-	// Form is set for a bent part only: its section in the piece's front view
-	// (x to the right, y up), closed, with arcs and without kerfs or cuts.
-	Form planar.Region
+	// Run is set for a bent part only: the strip's stretches in order, by which a
+	// place on the flat strip is found in the piece's front view.
+	Run []Stretch
 	// Path is where in the piece file the part comes from.
 	Path string
 	// Loose parts are not glued in: a shelf on pins, a door on hinges.
@@ -113,6 +116,17 @@ type Part struct {
 	Of string
 	// Mass in kg, finished.
 	Mass trace.Num
+}
+
+// Stretch is a straight or bent stretch of a strip in the piece's front view:
+// where its outer face starts, the direction in which it runs there, and for a
+// bend the outside radius and the angle that it turns to the right (clockwise).
+type Stretch struct {
+	X0, X1 float64 // on the flat strip
+	From   r2.Vec  // of the outer face, where it starts
+	Dir    r2.Vec  // unit
+	Radius float64 // outside; 0: straight
+	Angle  float64 // rad
 }
 
 // CutKind is what a cut is called.
@@ -154,7 +168,11 @@ type Bend struct {
 	Plan   bend.Plan
 	// Kerfs are the kerf centres from the strip's datum end.
 	Kerfs []trace.Num
-	Path  string
+	// The plan's numbers with where they come from; Count moves in steps.
+	Count, Pitch, Depth, Mouth, Rib, Facet trace.Num
+	StrainLow, StrainHigh                  trace.Num
+	RailRadius, RailGap, Clear             trace.Num
+	Path                                   string
 }
 
 // Joint is where two parts meet and hold. A is the part that receives
@@ -165,6 +183,8 @@ type Joint struct {
 	A, B string // part ids
 	// Enter is the direction in which B moves into A, in the piece's frame.
 	Enter r3.Vec
+	// Also are other ways in: a rabbet is open on two sides.
+	Also  []r3.Vec
 	Depth trace.Num
 	// Clearance that the fit asks for over B's measured thickness.
 	Fit       string
@@ -194,8 +214,16 @@ type Space struct {
 	Min    [3]trace.Num // corner at the left, bottom and back
 	Size   [3]trace.Num // width, height, depth that is clear
 	Inside string       // the bay of a level
-	// Shelves in it and their kind.
+	// Round has the inside radius of the bends in the space's upper and lower
+	// corners, by corner name: things stand clear of them.
+	Round map[string]trace.Num
+	// Floor and Ceiling are the parts that it lies between.
+	Floor, Ceiling string
+	// Shelves in it, lowest first.
 	Shelves []string // part ids
-	Drawer  bool
-	Path    string
+	// Holes are the heights over Min's y at which a pinned shelf's underside can
+	// lie; none for a space without pins.
+	Holes  []trace.Num
+	Drawer bool
+	Path   string
 }

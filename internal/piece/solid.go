@@ -1,0 +1,172 @@
+package piece
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"rodwork/internal/geom/planar"
+	"rodwork/internal/geom/r2"
+	"rodwork/internal/geom/r3"
+	"rodwork/internal/geom/solid"
+)
+
+// Solid returns the part as a body in its pose, with all its cuts. A bent part
+// is returned bent, its kerfs left out: on the outside they do not show, and
+// the bend's own figure draws them. Holes smaller than LeastHole are left out.
+func Solid(p *Part, leastHole float64) (solid.Body, error) {
+	if len(p.Run) > 0 {
+		return bentSolid(p)
+	}
+	var pockets []solid.Pocket
+	for _, c := range p.Cuts {
+		if c.Kind == Notch {
+			continue // in the outline already
+		}
+		face := solid.FaceB
+		if c.Face == FaceA {
+			face = solid.FaceA
+		}
+		for _, r := range cutRegions(c, leastHole) {
+			pockets = append(pockets, solid.Pocket{Region: r, Face: face, Depth: c.Depth.V, Through: c.Through})
+		}
+	}
+	body, err := solid.Panel(p.Pose, p.Outline, p.Thick.V, pockets)
+	if err != nil {
+		return solid.Body{}, fmt.Errorf("part %q: %w", p.ID, err)
+	}
+	return body, nil
+}
+
+// cutRegions returns what a cut takes, as flat regions on the part's face.
+func cutRegions(c Cut, leastHole float64) []planar.Region {
+	if c.Kind != Hole && c.Kind != HoleRow {
+		return []planar.Region{planar.Rect(c.X0.V, c.Y0.V, c.X1.V, c.Y1.V)}
+	}
+	if c.Diameter.V < leastHole {
+		return nil
+	}
+	var out []planar.Region
+	for i := range c.Count {
+		at := r2.Vec{X: c.X0.V + float64(i)*c.StepX.V, Y: c.Y0.V + float64(i)*c.StepY.V}
+		out = append(out, planar.Disc(at, c.Diameter.V/2))
+	}
+	return out
+}
+
+// bentSolid extrudes the strip's section along the piece's depth, in as many
+// slabs as the cuts across the strip change it.
+func bentSolid(p *Part) (solid.Body, error) {
+	front := p.Origin[2].V
+	ys := []float64{0, p.Width.V}
+	for _, c := range p.Cuts {
+		if c.Kind != Hole && c.Kind != HoleRow {
+			ys = append(ys, clamp(c.Y0.V, 0, p.Width.V), clamp(c.Y1.V, 0, p.Width.V))
+		}
+	}
+	slices.Sort(ys)
+	ys = slices.CompactFunc(ys, func(a, b float64) bool { return b-a < 1e-6 })
+	var slabs []solid.Slab
+	for i := len(ys) - 1; i > 0; i-- { // from the rear (y large) to the front: z rises
+		mid := (ys[i] + ys[i-1]) / 2
+		slabs = append(slabs, solid.Slab{Region: Section(p, mid), Z0: front - ys[i], Z1: front - ys[i-1]})
+	}
+	return solid.Extrude(r3.Identity(), slabs), nil
+}
+
+func clamp(v, lo, hi float64) float64 { return math.Max(lo, math.Min(v, hi)) }
+
+// Section returns a bent part's section in the piece's front view at the place
+// y across the strip, without its kerfs: between the outer face and what the
+// cuts leave of the inner one.
+func Section(p *Part, y float64) planar.Region {
+	steps := depths(p, y)
+	var loop planar.Loop
+	// The inner face backwards and the outer face forwards make the loop run
+	// clockwise; it is reversed at the end. Outer first.
+	for _, s := range p.Run {
+		loop = append(loop, vertex(p, s, s.X0, p.Thick.V))
+	}
+	last := p.Run[len(p.Run)-1]
+	loop = append(loop, planar.Vertex{P: Fold(p, last.X1, p.Thick.V)})
+	for i := len(steps) - 1; i >= 0; i-- {
+		loop = append(loop, innerBack(p, steps[i])...)
+	}
+	return planar.Region{{Outer: loop.Reverse()}}
+}
+
+// step is a stretch of the strip over which cuts leave the same inner height.
+type step struct{ x0, x1, h float64 }
+
+// depths returns the inner height (0 where nothing is cut) along the strip at y.
+func depths(p *Part, y float64) []step {
+	xs := []float64{0, p.Length.V}
+	for _, s := range p.Run {
+		xs = append(xs, s.X0, s.X1)
+	}
+	var cuts []Cut
+	for _, c := range p.Cuts {
+		if c.Kind != Hole && c.Kind != HoleRow && c.Y0.V < y && y < c.Y1.V {
+			cuts = append(cuts, c)
+			xs = append(xs, clamp(c.X0.V, 0, p.Length.V), clamp(c.X1.V, 0, p.Length.V))
+		}
+	}
+	slices.Sort(xs)
+	xs = slices.CompactFunc(xs, func(a, b float64) bool { return b-a < 1e-6 })
+	var out []step
+	for i := 1; i < len(xs); i++ {
+		s := step{x0: xs[i-1], x1: xs[i]}
+		mid := (s.x0 + s.x1) / 2
+		for _, c := range cuts {
+			if c.X0.V < mid && mid < c.X1.V {
+				s.h = math.Max(s.h, c.Depth.V)
+			}
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// innerBack returns the vertices of the inner face of one step, from its end to
+// its start.
+func innerBack(p *Part, s step) []planar.Vertex {
+	st := p.stretch((s.x0 + s.x1) / 2)
+	from := planar.Vertex{P: Fold(p, s.x1, s.h)}
+	if st.Radius > 0 {
+		share := (s.x1 - s.x0) / (st.X1 - st.X0)
+		from.Bulge = math.Tan(st.Angle * share / 4) // backwards: to the left
+	}
+	return []planar.Vertex{from, {P: Fold(p, s.x0, s.h)}}
+}
+
+// vertex is the start of a stretch's outer face, with its arc.
+func vertex(p *Part, s Stretch, x, h float64) planar.Vertex {
+	v := planar.Vertex{P: Fold(p, x, h)}
+	if s.Radius > 0 {
+		v.Bulge = -math.Tan(s.Angle / 4) // forwards: to the right
+	}
+	return v
+}
+
+func (p *Part) stretch(x float64) Stretch {
+	for _, s := range p.Run {
+		if x <= s.X1 {
+			return s
+		}
+	}
+	return p.Run[len(p.Run)-1]
+}
+
+// Fold returns where a point of a flat strip lies in the piece's front view
+// once the strip is bent: x along the strip, h its height over the inner face.
+// In a bend the section is taken as smooth: every place turns by its share.
+func Fold(p *Part, x, h float64) r2.Vec {
+	s := p.stretch(x)
+	in := p.Thick.V - h
+	if s.Radius == 0 {
+		return s.From.Add(s.Dir.Mul(x - s.X0)).Sub(s.Dir.Left().Mul(in))
+	}
+	centre := s.From.Sub(s.Dir.Left().Mul(s.Radius))
+	arm := s.From.Sub(centre).Unit().Mul(s.Radius - in)
+	return centre.Add(arm.Turn(-s.Angle * (x - s.X0) / (s.X1 - s.X0)))
+}
