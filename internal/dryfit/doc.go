@@ -1,0 +1,55 @@
+// Package dryfit finds an order in which a piece goes together, and proves it
+// by going through it again.
+//
+// # How an order is found
+//
+// A joint says how its parts may meet: B moves into A along Enter, or along one
+// of the other ways in. Taken apart, the same joint lets B out along the
+// opposite. So for one direction of travel every pair of parts gives arrows:
+// 'if this part moves, that one must move with it'. A housing bars both its
+// partners from leaving across it; a part that stands in the way of another
+// bars it too. A set of parts that no arrow leaves can be taken off in that
+// direction, in one piece. This is the directional blocking graph of
+// R. H. Wilson and J.-C. Latombe, "Geometric reasoning about mechanical
+// assembly", Artificial Intelligence 71 (1994) 371–396 (from memory).
+//
+// The search takes the finished piece apart: it tries each direction that a
+// joint names, takes off the set that a joiner would put on last, and goes on
+// with what is left and with what was taken off. What is free stays free when
+// other parts are gone, so that nothing tried is ever to be taken back: if
+// there is an order of straight moves, this finds one. Backwards it is the
+// order of assembly.
+//
+// A bent strip has one more way: it is wrapped round what it encloses, each of
+// its flats coming to rest square to itself. A joint whose way in is square to
+// one of its flats closes by that.
+//
+// What hangs on pins, hinges or slides comes after the glue, and what is glued
+// up on its own before, as an edging to its shelf.
+package dryfit
+
+import (
+	"rodwork/internal/design"
+	"rodwork/internal/piece"
+	"rodwork/internal/work"
+)
+
+// Result is the order of assembly and what is to be said of it.
+type Result struct {
+	Steps    []work.Step
+	Findings []work.Finding
+	// Stuck names the parts for which no order was found, in sets that do not
+	// come apart; none where the piece goes together.
+	Stuck [][]string
+}
+
+// Order finds the order of assembly, replays it, and groups it into glue-ups.
+func Order(p *piece.Piece, d *design.Design) Result {
+	s := newSearch(p)
+	var r Result
+	s.together()
+	r.Steps, r.Stuck = s.steps(), s.stuck
+	group(r.Steps, s.moves, p, d)
+	r.Findings = findings(p, d, r)
+	return r
+}

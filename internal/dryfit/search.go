@@ -1,0 +1,365 @@
+package dryfit
+
+import (
+	"sort"
+
+	"rodwork/internal/geom/r3"
+	"rodwork/internal/piece"
+)
+
+// set is a set of parts by index.
+type set map[int]bool
+
+func (s set) sorted() []int {
+	out := make([]int, 0, len(s))
+	for i := range s {
+		out = append(out, i)
+	}
+	sort.Ints(out)
+	return out
+}
+
+// joint is a joint by the indices of its parts, with the ways in.
+type joint struct {
+	*piece.Joint
+	index int
+	a, b  int
+	ways  []dir
+	loose bool
+}
+
+// search holds the piece as a graph, and the moves found, the last one first.
+type search struct {
+	p      *piece.Piece
+	boxes  [][]box
+	joints []joint
+	of     map[[2]int][]int // joints between a pair, lower index first
+	dirs   []dir
+	moves  []move // in order of assembly, body after body
+	stuck  [][]string
+	subs   int // sub-assemblies so far
+}
+
+// move is one act: the parts that come in, the parts that they meet, the way.
+type move struct {
+	parts, into []int
+	dir         dir
+	how         manner
+	joints      []int
+	sub         int // of the sub-assembly that it makes; 0: the body itself
+}
+
+type manner int
+
+const (
+	first    manner = iota // lies ready
+	straight               // moves along dir
+	wrapped                // bent round what it encloses
+	hung                   // on pins, hinges or slides, after the glue
+)
+
+func newSearch(p *piece.Piece) *search {
+	s := &search{p: p, of: map[[2]int][]int{}}
+	at := map[string]int{}
+	for i, q := range p.Parts {
+		at[q.ID] = i
+		s.boxes = append(s.boxes, boxesOf(q))
+	}
+	seen := map[dir]bool{}
+	for i := range p.Joints {
+		j := &p.Joints[i]
+		a, okA := at[j.A]
+		b, okB := at[j.B]
+		if !okA || !okB || a == b {
+			continue
+		}
+		n := joint{Joint: j, index: i, a: a, b: b, loose: isLoose(p, j)}
+		for _, v := range append([]r3.Vec{j.Enter}, j.Also...) {
+			if d, ok := dirOf(v); ok {
+				n.ways = append(n.ways, d)
+				for _, e := range []dir{d, d.back()} {
+					if !seen[e] && !n.loose {
+						seen[e] = true
+						s.dirs = append(s.dirs, e)
+					}
+				}
+			}
+		}
+		s.of[pair(a, b)] = append(s.of[pair(a, b)], len(s.joints))
+		s.joints = append(s.joints, n)
+	}
+	return s
+}
+
+func pair(a, b int) [2]int { return [2]int{min(a, b), max(a, b)} }
+
+// isLoose tells a joint that is never glued: what hangs or lies on it can come
+// after the glue.
+func isLoose(p *piece.Piece, j *piece.Joint) bool {
+	switch j.Kind {
+	case "pins", "hinges", "slides", "hinge", "slide", "pin":
+		return true
+	}
+	a, b := p.Part(j.A), p.Part(j.B)
+	return !j.Glued && a != nil && b != nil && (a.Loose != b.Loose)
+}
+
+// bodies are the sets of parts that joints hold together for good, in the
+// order of their first parts.
+func (s *search) bodies() []set {
+	done := set{}
+	var out []set
+	for i := range s.p.Parts {
+		if done[i] {
+			continue
+		}
+		c := set{}
+		todo := []int{i}
+		for len(todo) > 0 {
+			k := todo[0]
+			todo = todo[1:]
+			if c[k] {
+				continue
+			}
+			c[k] = true
+			done[k] = true
+			for _, j := range s.joints {
+				switch {
+				case j.loose:
+				case j.a == k:
+					todo = append(todo, j.b)
+				case j.b == k:
+					todo = append(todo, j.a)
+				}
+			}
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// connected tells whether joints hold the set together without the others.
+func (s *search) connected(c set) bool { return len(c) == 0 || len(s.reach(c)) == len(c) }
+
+func (s *search) reach(c set) set {
+	seen := set{}
+	todo := c.sorted()[:1]
+	for len(todo) > 0 {
+		k := todo[0]
+		todo = todo[1:]
+		if seen[k] {
+			continue
+		}
+		seen[k] = true
+		for _, j := range s.joints {
+			if j.loose || !c[j.a] || !c[j.b] {
+				continue
+			}
+			if j.a == k {
+				todo = append(todo, j.b)
+			} else if j.b == k {
+				todo = append(todo, j.a)
+			}
+		}
+	}
+	return seen
+}
+
+// between lists the joints that hold the two sets together.
+func (s *search) between(a, b set) []int {
+	var out []int
+	for i, j := range s.joints {
+		if !j.loose && (a[j.a] && b[j.b] || a[j.b] && b[j.a]) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// together books the moves of all bodies, the small ones first so that they
+// are dry when the carcase is done, then hangs them on it.
+func (s *search) together() {
+	bodies := s.bodies()
+	if len(bodies) == 0 {
+		return
+	}
+	main := 0
+	for i, c := range bodies {
+		if len(c) > len(bodies[main]) {
+			main = i
+		}
+	}
+	for i, c := range bodies {
+		if i == main || len(c) == 1 {
+			continue
+		}
+		s.subs++
+		own := s.take(c, s.units(c))
+		for k := range own {
+			if own[k].sub == 0 {
+				own[k].sub = s.subs
+			}
+		}
+		s.moves = append(s.moves, own...)
+	}
+	s.moves = append(s.moves, s.take(bodies[main], s.units(bodies[main]))...)
+	s.hang(bodies, main)
+}
+
+// hang brings the loose bodies to the carcase: what lies on pins, then what
+// runs on slides, then what turns on hinges; the lower ones first.
+func (s *search) hang(bodies []set, main int) {
+	placed := set{}
+	for i := range bodies[main] {
+		placed[i] = true
+	}
+	type one struct {
+		m    move
+		rank int
+		low  float64
+	}
+	var todo []one
+	for i, c := range bodies {
+		if i == main {
+			continue
+		}
+		o := one{m: move{parts: c.sorted(), how: hung}, rank: 9}
+		for n, j := range s.joints {
+			if !j.loose || c[j.a] == c[j.b] {
+				continue
+			}
+			o.m.joints = append(o.m.joints, n)
+			o.rank = min(o.rank, hangRank(j.Kind))
+			if len(j.ways) > 0 {
+				o.m.dir = j.ways[0]
+				if c[j.a] {
+					o.m.dir = o.m.dir.back()
+				}
+			}
+		}
+		for _, k := range o.m.parts {
+			o.low = min(o.low, s.boxes[k][0].lo[1]*-1)
+		}
+		todo = append(todo, o)
+	}
+	sort.SliceStable(todo, func(i, j int) bool {
+		if todo[i].rank != todo[j].rank {
+			return todo[i].rank < todo[j].rank
+		}
+		return todo[i].low > todo[j].low
+	})
+	for _, o := range todo {
+		c := set{}
+		for _, k := range o.m.parts {
+			c[k] = true
+		}
+		var mine []int // with what is in place already
+		met := set{}
+		for _, n := range o.m.joints {
+			other := s.joints[n].a
+			if c[other] {
+				other = s.joints[n].b
+			}
+			if placed[other] {
+				mine = append(mine, n)
+				met[other] = true
+			}
+		}
+		o.m.joints, o.m.into = mine, met.sorted()
+		s.moves = append(s.moves, o.m)
+		for k := range c {
+			placed[k] = true
+		}
+	}
+}
+
+func hangRank(kind string) int {
+	switch kind {
+	case "pins", "pin":
+		return 0
+	case "slides", "slide":
+		return 1
+	case "hinges", "hinge":
+		return 2
+	}
+	return 3
+}
+
+// take returns the moves that put the set together.
+func (s *search) take(c set, unit map[int]int) []move {
+	if len(c) == 1 {
+		return []move{{parts: c.sorted(), how: first}}
+	}
+	if s.oneUnit(c, unit) { // an edging and its shelf: now they part
+		unit = nil
+	}
+	best, ok := s.bestSplit(c, unit)
+	if !ok {
+		var names []string
+		for _, i := range c.sorted() {
+			names = append(names, s.p.Parts[i].ID)
+		}
+		s.stuck = append(s.stuck, names)
+		return []move{{parts: c.sorted(), how: first}}
+	}
+	out := s.take(best.rest, unit)
+	if len(best.moving) > 1 {
+		s.subs++
+		sub := s.take(best.moving, unit)
+		for i := range sub {
+			if sub[i].sub == 0 {
+				sub[i].sub = s.subs
+			}
+		}
+		out = append(sub, out...)
+	}
+	return append(out, move{
+		parts: best.moving.sorted(), into: s.metBy(best), dir: best.dir, how: best.how, joints: best.joints,
+	})
+}
+
+// metBy lists the parts of the rest that the joints of a split reach.
+func (s *search) metBy(b split) []int {
+	met := set{}
+	for _, k := range b.joints {
+		j := s.joints[k]
+		if b.rest[j.a] {
+			met[j.a] = true
+		} else {
+			met[j.b] = true
+		}
+	}
+	return met.sorted()
+}
+
+// units maps each part of a body to the part that it is glued to beforehand:
+// an edging goes with its shelf.
+func (s *search) units(c set) map[int]int {
+	u := map[int]int{}
+	for i := range c {
+		u[i] = i
+		q := s.p.Parts[i]
+		if q.Of == "" {
+			continue
+		}
+		for k := range c {
+			if s.p.Parts[k].ID == q.Of && len(s.of[pair(i, k)]) > 0 {
+				u[i] = k
+			}
+		}
+	}
+	return u
+}
+
+func (s *search) oneUnit(c set, unit map[int]int) bool {
+	if unit == nil {
+		return true
+	}
+	ix := c.sorted()
+	for _, i := range ix {
+		if unit[i] != unit[ix[0]] {
+			return false
+		}
+	}
+	return true
+}

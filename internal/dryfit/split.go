@@ -1,0 +1,225 @@
+package dryfit
+
+import (
+	"sort"
+
+	"rodwork/internal/geom/r2"
+	"rodwork/internal/piece"
+)
+
+// split is one way to part a set: moving comes off, rest stays. Dir is the
+// direction in which moving goes on.
+type split struct {
+	moving, rest set
+	dir          dir
+	how          manner
+	joints       []int
+}
+
+// bestSplit finds all ways in which the set parts, and takes the one that a
+// joiner would do last.
+func (s *search) bestSplit(c set, unit map[int]int) (split, bool) {
+	var all []split
+	for _, d := range s.dirs {
+		all = append(all, s.along(c, d, unit)...)
+	}
+	for _, i := range c.sorted() {
+		if w, ok := s.unwrap(c, i); ok {
+			all = append(all, w)
+		}
+	}
+	if len(all) == 0 {
+		return split{}, false
+	}
+	sort.SliceStable(all, func(i, j int) bool { return s.rank(all[i]).less(s.rank(all[j])) })
+	return all[0], true
+}
+
+// rank orders splits; the lowest comes off first, so it goes on last. Sets that
+// fall into pieces of their own come last of all: they would have to be held.
+// Then single parts before sub-assemblies; then what goes on from behind or
+// from the front, a wrapped shell, what comes down from above, what comes from
+// the side, what comes from below; then the higher part.
+type rank [5]float64
+
+func (a rank) less(b rank) bool {
+	for i := range a {
+		if a[i] != b[i] {
+			return a[i] < b[i]
+		}
+	}
+	return false
+}
+
+func (s *search) rank(x split) rank {
+	var r rank
+	if !s.connected(x.moving) || !s.connected(x.rest) {
+		r[0] = 1
+	}
+	r[1] = float64(len(x.moving))
+	switch {
+	case x.how == wrapped:
+		r[2] = 1
+	case x.dir.axis == 2:
+		r[2] = 0
+	case x.dir == dir{1, -1}:
+		r[2] = 2
+	case x.dir.axis == 0:
+		r[2] = 3
+	default:
+		r[2] = 4
+	}
+	top := 0.0
+	for _, i := range x.moving.sorted() {
+		for _, b := range s.boxes[i] {
+			top = max(top, b.lo[1])
+		}
+		r[4] = -float64(i)
+	}
+	r[3] = -top
+	return r
+}
+
+// along lists the sets that can leave the others in the direction d: for each
+// part the smallest set that it must take with it.
+func (s *search) along(c set, d dir, unit map[int]int) []split {
+	arrows := s.arrows(c, d, unit)
+	var out []split
+	seen := map[string]bool{}
+	for _, i := range c.sorted() {
+		m := closure(i, arrows)
+		if len(m) == len(c) {
+			continue
+		}
+		rest := set{}
+		for k := range c {
+			if !m[k] {
+				rest[k] = true
+			}
+		}
+		x := split{moving: m, rest: rest, dir: d.back(), how: straight}
+		if len(rest) < len(m) {
+			x.moving, x.rest, x.dir = rest, m, d
+		}
+		if x.joints = s.between(m, rest); len(x.joints) == 0 {
+			continue
+		}
+		key := string(indexKey(x.moving.sorted()))
+		if !seen[key] {
+			seen[key] = true
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+func indexKey(ix []int) []rune {
+	out := make([]rune, len(ix))
+	for k, i := range ix {
+		out[k] = rune(i + 1)
+	}
+	return out
+}
+
+// arrows lists for each part those that must move with it along d.
+func (s *search) arrows(c set, d dir, unit map[int]int) map[int][]int {
+	out := map[int][]int{}
+	ix := c.sorted()
+	for _, i := range ix {
+		for _, k := range ix {
+			if i != k && s.drags(i, k, d, unit) {
+				out[i] = append(out[i], k)
+			}
+		}
+	}
+	return out
+}
+
+// drags tells whether part i, moving along d, takes part k with it.
+func (s *search) drags(i, k int, d dir, unit map[int]int) bool {
+	if unit != nil && unit[i] == unit[k] {
+		return true
+	}
+	js := s.of[pair(i, k)]
+	held := false
+	for _, n := range js {
+		j := s.joints[n]
+		if j.loose {
+			continue
+		}
+		held = true
+		out := d // A leaves along a way in, B against it
+		if j.b == i {
+			out = d.back()
+		}
+		if !has(j.ways, out) {
+			return true
+		}
+	}
+	return !held && ahead(s.boxes[i], s.boxes[k], d)
+}
+
+func has(ds []dir, d dir) bool {
+	for _, e := range ds {
+		if e == d {
+			return true
+		}
+	}
+	return false
+}
+
+func closure(i int, arrows map[int][]int) set {
+	m := set{}
+	todo := []int{i}
+	for len(todo) > 0 {
+		k := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		if m[k] {
+			continue
+		}
+		m[k] = true
+		todo = append(todo, arrows[k]...)
+	}
+	return m
+}
+
+// unwrap tells whether a bent strip can be peeled off the others: each joint
+// with them must let it go square to one of its flats.
+func (s *search) unwrap(c set, i int) (split, bool) {
+	q := s.p.Parts[i]
+	if len(q.Bends) == 0 {
+		return split{}, false
+	}
+	m, rest := set{i: true}, set{}
+	for k := range c {
+		if k != i {
+			rest[k] = true
+		}
+	}
+	x := split{moving: m, rest: rest, how: wrapped, joints: s.between(m, rest)}
+	for _, n := range x.joints {
+		j := s.joints[n]
+		if j.a != i || !anyNormal(q, j.ways) {
+			return split{}, false
+		}
+	}
+	return x, len(x.joints) > 0
+}
+
+// anyNormal tells whether one of the ways in points out through a flat of the
+// strip: the flat then comes to rest against what enters it.
+func anyNormal(q *piece.Part, ways []dir) bool {
+	for _, s := range q.Run {
+		if s.Radius != 0 {
+			continue
+		}
+		out := s.Dir.Left()
+		for _, w := range ways {
+			v := w.vec()
+			if w.axis != 2 && out.Dot(r2.Vec{X: v[0], Y: v[1]}) > 1-1e-6 {
+				return true
+			}
+		}
+	}
+	return false
+}

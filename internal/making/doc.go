@@ -1,0 +1,203 @@
+// Package making turns a piece into what the maker must have at hand: what
+// each part weighs and where its centre lies, and what is to be bought.
+//
+// # Mass
+//
+// A part's volume is its outline times its thickness, less what its cuts take;
+// a bent strip's kerfs are cuts too. Its mass is that volume times the density
+// of its stock, as the shop file has it. Centres are first moments of the same
+// bodies, so that the whole piece's centre is right to the millimetre wherever
+// two cuts do not cross (a crossing is taken off twice, some cubic millimetres).
+//
+// # Buying
+//
+// What the layouts use of a stock, less what is in hand, is to be bought in
+// whole sheets and sticks. Fittings are added up by their name in the shop.
+// Glue is the glued area times the shop's spread. What has no price in the shop
+// file is listed without one and adds nothing to the sum, which is then said
+// to be too low.
+package making
+
+import (
+	"math"
+
+	"rodwork/internal/piece"
+	"rodwork/internal/trace"
+	"rodwork/internal/work"
+)
+
+// Masses returns a line for each part, in the order of the parts, and the mass
+// of all of them, kg.
+func Masses(p *piece.Piece) ([]work.MassLine, trace.Num) {
+	out := make([]work.MassLine, 0, len(p.Parts))
+	var sum trace.Num
+	for _, q := range p.Parts {
+		l := massOf(q)
+		out = append(out, l)
+		sum = sum.Add(l.Mass)
+	}
+	return out, sum
+}
+
+func massOf(q *piece.Part) work.MassLine {
+	b := bodyOf(q)
+	m := q.Mass
+	if m.V <= 0 && q.Stock != nil {
+		m = b.volume.Mul(q.Stock.Density)
+	}
+	if len(q.Bends) > 0 {
+		x, y, z := stripCentre(q)
+		return work.MassLine{Part: q.ID, Mass: m, X: x, Y: y, Z: z}
+	}
+	c := b.centre()
+	at := [3]trace.Num{}
+	for k := range at {
+		at[k] = origin(q, k)
+		for i, d := range []float64{axis(q, 0, k), axis(q, 1, k), axis(q, 2, k)} {
+			if d != 0 {
+				at[k] = at[k].Add(c[i].Scale(d))
+			}
+		}
+	}
+	return work.MassLine{Part: q.ID, Mass: m, X: at[0], Y: at[1], Z: at[2]}
+}
+
+// origin is the part's datum in the piece, traced where the compiler traced it.
+func origin(q *piece.Part, k int) trace.Num {
+	v := [3]float64{q.Pose.O.X, q.Pose.O.Y, q.Pose.O.Z}[k]
+	if q.Origin[k].V == 0 && v != 0 {
+		return trace.Const(v)
+	}
+	return q.Origin[k]
+}
+
+// axis is component k of the part's i-th unit vector.
+func axis(q *piece.Part, i, k int) float64 {
+	d := [3][3]float64{
+		{q.Pose.X.X, q.Pose.X.Y, q.Pose.X.Z},
+		{q.Pose.Y.X, q.Pose.Y.Y, q.Pose.Y.Z},
+		{q.Pose.Z.X, q.Pose.Z.Y, q.Pose.Z.Z},
+	}[i][k]
+	if math.Abs(d) < 1e-12 {
+		return 0
+	}
+	return d
+}
+
+// body is a volume with its first moments, in a part's own frame.
+type body struct {
+	volume trace.Num
+	moment [3]trace.Num
+}
+
+func (b *body) add(sign float64, volume trace.Num, centre [3]trace.Num) {
+	b.volume = b.volume.Add(volume.Scale(sign))
+	for k := range b.moment {
+		b.moment[k] = b.moment[k].Add(volume.Mul(centre[k]).Scale(sign))
+	}
+}
+
+func (b *body) centre() [3]trace.Num {
+	var c [3]trace.Num
+	if b.volume.V <= 0 {
+		return c
+	}
+	for k := range c {
+		c[k] = b.moment[k].Div(b.volume)
+	}
+	return c
+}
+
+// bodyOf is the outline through the thickness, less the cuts.
+func bodyOf(q *piece.Part) body {
+	var b body
+	rect := q.Length.Mul(q.Width)
+	area, cx, cy := rect, q.Length.Scale(0.5), q.Width.Scale(0.5)
+	if exact := q.Outline.Area(); exact > 0 && math.Abs(exact-rect.V) > 1e-6*rect.V {
+		// The outline's own shape hangs on more than length and width; what it
+		// takes off the rectangle is kept as it is under small changes of these.
+		c := q.Outline.Centroid()
+		area = area.Plus(exact - area.V)
+		cx, cy = cx.Plus(c.X-cx.V), cy.Plus(c.Y-cy.V)
+	}
+	b.add(1, area.Mul(q.Thick), [3]trace.Num{cx, cy, q.Thick.Scale(0.5)})
+	for _, c := range q.Cuts {
+		cutAway(&b, q, c)
+	}
+	for _, bend := range q.Bends {
+		slot := trace.Const(float64(bend.Plan.Count) * bend.Plan.Spec.Kerf * bend.Plan.Depth).DecidedBy(bend.Length)
+		z := trace.Const(bend.Plan.Depth / 2)
+		b.add(-1, slot.Mul(q.Width), [3]trace.Num{bend.Start.Add(bend.Length.Scale(0.5)), q.Width.Scale(0.5), z})
+	}
+	return b
+}
+
+// cutAway takes a cut out of the body.
+func cutAway(b *body, q *piece.Part, c piece.Cut) {
+	depth := c.Depth
+	if c.Through || depth.V > q.Thick.V {
+		depth = q.Thick
+	}
+	z := depth.Scale(0.5)
+	if c.Face == piece.FaceA {
+		z = q.Thick.Sub(z)
+	}
+	if c.Kind == piece.Hole || c.Kind == piece.HoleRow {
+		round := c.Diameter.Mul(c.Diameter).Scale(math.Pi / 4).Mul(depth)
+		n := float64(max(c.Count, 1))
+		mid := (n - 1) / 2
+		b.add(-1, round.Scale(n), [3]trace.Num{c.X0.Add(c.StepX.Scale(mid)), c.Y0.Add(c.StepY.Scale(mid)), z})
+		return
+	}
+	x0, x1 := within(c.X0, c.X1, q.Length)
+	y0, y1 := within(c.Y0, c.Y1, q.Width)
+	w, h := x1.Sub(x0), y1.Sub(y0)
+	if w.V <= 0 || h.V <= 0 {
+		return
+	}
+	b.add(-1, w.Mul(h).Mul(depth), [3]trace.Num{x0.Add(x1).Scale(0.5), y0.Add(y1).Scale(0.5), z})
+}
+
+// within cuts a stretch to what lies on the part.
+func within(a, b, size trace.Num) (trace.Num, trace.Num) {
+	if b.V < a.V {
+		a, b = b, a
+	}
+	if a.V < 0 {
+		a = trace.Num{}
+	}
+	if b.V > size.V {
+		b = size
+	}
+	return a, b
+}
+
+// stripCentre is the centre of a bent strip in the piece: of each straight
+// stretch at half its thickness, of each bend at the centre of its ring sector.
+// Its place hangs on all that the strip hangs on, which is said in steps.
+func stripCentre(q *piece.Part) (x, y, z trace.Num) {
+	var area, mx, my float64
+	t := q.Thick.V
+	for _, s := range q.Run {
+		out := s.Dir.Left()
+		if s.Radius == 0 {
+			l := s.X1 - s.X0
+			c := s.From.Add(s.Dir.Mul(l / 2)).Sub(out.Mul(t / 2))
+			area, mx, my = area+l*t, mx+l*t*c.X, my+l*t*c.Y
+			continue
+		}
+		ro, ri := s.Radius, s.Radius-t
+		a := s.Angle / 2 * (ro*ro - ri*ri)
+		r := 2.0 / 3 * (ro*ro*ro - ri*ri*ri) / (ro*ro - ri*ri) * math.Sin(s.Angle/2) / (s.Angle / 2)
+		c := s.From.Sub(out.Mul(ro)).Add(out.Turn(-s.Angle / 2).Mul(r))
+		area, mx, my = area+a, mx+a*c.X, my+a*c.Y
+	}
+	if area > 0 {
+		x, y = trace.Const(mx/area), trace.Const(my/area)
+	}
+	for _, b := range q.Bends {
+		x, y = x.DecidedBy(b.Radius), y.DecidedBy(b.Radius)
+	}
+	x, y = x.DecidedBy(q.Length, q.Thick), y.DecidedBy(q.Length, q.Thick, origin(q, 1))
+	return x, y, origin(q, 2).Sub(q.Width.Scale(0.5))
+}
