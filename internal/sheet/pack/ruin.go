@@ -1,0 +1,277 @@
+package pack
+
+import (
+	"context"
+	"math/rand/v2"
+)
+
+// The search is ruin and recreate towards a goal (after Gardeyn and Wauters, 'A
+// goal-driven ruin and recreate heuristic for the 2D variable-sized bin packing
+// problem with guillotine constraints', European Journal of Operational
+// Research 301, 2022): the sheets may weigh no more than a limit just under the
+// best layout known, so some items are out; parts of the trees are torn out at
+// random, and items are put back, the one with the fewest places first. A step
+// is kept if it is no worse than the layout of some steps ago (late acceptance).
+// When no item is out, the limit is lowered.
+
+// score is what a step is judged by, less is better: the area of the items that
+// are out, then, towards the second goal, what is missing in the largest
+// offcut, then the worth of the free rectangles.
+type score struct{ out, offcut, free int64 }
+
+func (a score) less(b score) bool {
+	if a.out != b.out {
+		return a.out < b.out
+	}
+	if a.offcut != b.offcut {
+		return a.offcut < b.offcut
+	}
+	return a.free < b.free
+}
+
+// search is one run of ruin and recreate.
+type search struct {
+	j       *job
+	rng     *rand.Rand
+	limit   int64 // of the sheets' weight
+	offcuts bool  // the second goal: large offcuts
+	now     tree
+	was     tree // before the step
+	leaves  []int32
+	places  []int32 // number of trials open to each item that is out
+}
+
+const (
+	removals = 8  // nodes torn out in one step, on average
+	blinks   = 20 // one trial in so many is overlooked
+)
+
+func (s *search) score() score {
+	var sc score
+	for _, i := range s.now.out {
+		sc.out += s.j.items[i].area
+	}
+	largest := int64(0)
+	for i := range s.now.nodes {
+		n := &s.now.nodes[i]
+		if n.kind != free {
+			continue
+		}
+		sc.free -= n.value
+		if s.offcuts {
+			largest = max(largest, s.j.kept(n))
+		}
+	}
+	sc.offcut = -largest
+	return sc
+}
+
+// kept is the real area of a free node where it is large enough to keep.
+func (j *job) kept(n *node) int64 {
+	l, w := n.l-j.p.Kerf, n.w-j.p.Kerf
+	if l <= 0 || w <= 0 || min(l, w) < j.p.KeptSide {
+		return 0
+	}
+	return l * w
+}
+
+// run makes steps until the trials are spent. It calls found for each layout
+// with no item out; found returns false to end the run.
+func (s *search) run(ctx context.Context, trials int64, history int, found func(*tree) bool) error {
+	end := s.j.trials + trials
+	past := make([]score, history)
+	cur := s.score()
+	for i := range past {
+		past[i] = cur
+	}
+	for step := 0; s.j.trials < end; step++ {
+		if step%64 == 0 && ctx.Err() != nil {
+			return ctx.Err()
+		}
+		s.was.copyFrom(&s.now)
+		s.ruin()
+		s.recreate()
+		s.j.trials++ // a step costs something even where nothing was tried
+		next := s.score()
+		h := step % history
+		if next.less(cur) || !past[h].less(next) {
+			cur = next
+		} else {
+			s.now, s.was = s.was, s.now
+		}
+		past[h] = cur
+		if cur.out == 0 && !found(&s.now) {
+			return nil
+		}
+	}
+	return nil
+}
+
+// lower sets a new limit and closes sheets until it is kept.
+func (s *search) lower(limit int64) {
+	s.limit = limit
+	for s.now.weight > limit {
+		open := make([]int32, 0, len(s.now.sheets))
+		for _, o := range s.now.sheets {
+			if o.root != none && s.j.stocks[o.stock].weight > 0 {
+				open = append(open, o.root)
+			}
+		}
+		s.now.clear(s.j, open[s.rng.IntN(len(open))])
+	}
+}
+
+// ruin tears random nodes out.
+func (s *search) ruin() {
+	n := 1 + s.rng.IntN(2*removals-1)
+	for range n {
+		if len(s.now.nodes) == len(s.now.spare) {
+			return
+		}
+		for range 8 { // most nodes are in use: a few draws find one
+			i := int32(s.rng.IntN(len(s.now.nodes)))
+			if k := s.now.nodes[i].kind; k == part || k == split {
+				s.now.clear(s.j, i)
+				break
+			}
+		}
+	}
+}
+
+// recreate puts items back until none that is out has a place.
+func (s *search) recreate() {
+	j, t := s.j, &s.now
+	s.leaves = t.leaves(s.leaves)
+	s.places = s.places[:0]
+	for _, i := range t.out {
+		s.places = append(s.places, s.count(i, s.leaves))
+	}
+	blocked := 0 // items at the head of out that were overlooked in all places
+	for blocked < len(t.out) {
+		at := s.rarest(blocked)
+		if at < 0 { // no leaf takes any of them
+			if !s.openOne(blocked) {
+				break
+			}
+			continue
+		}
+		i := t.out[at]
+		tr, ok := s.blinking(i)
+		if !ok {
+			s.swap(at, blocked)
+			blocked++
+			continue
+		}
+		last := len(t.out) - 1
+		s.swap(at, last)
+		t.out, s.places = t.out[:last], s.places[:last]
+		gone := t.nodes[tr.leaf]
+		made := t.place(j, i, tr)
+		s.recount(gone, made)
+		s.leaves = replace(s.leaves, tr.leaf, made)
+	}
+	for _, o := range t.sheets { // opened, and then overlooked
+		if o.root != none && t.nodes[o.root].kind == free {
+			t.close(j, o.root)
+		}
+	}
+}
+
+func (s *search) swap(a, b int) {
+	s.now.out[a], s.now.out[b] = s.now.out[b], s.now.out[a]
+	s.places[a], s.places[b] = s.places[b], s.places[a]
+}
+
+// rarest returns the index in out of the item with the fewest places, but at
+// least one, the larger at a tie; -1 where none has a place.
+func (s *search) rarest(from int) int {
+	best := -1
+	for k := from; k < len(s.places); k++ {
+		if s.places[k] == 0 {
+			continue
+		}
+		if best < 0 || s.places[k] < s.places[best] ||
+			s.places[k] == s.places[best] && s.j.items[s.now.out[k]].area > s.j.items[s.now.out[best]].area {
+			best = k
+		}
+	}
+	return best
+}
+
+func (s *search) count(i int32, leaves []int32) int32 {
+	n := int32(0)
+	for _, leaf := range leaves {
+		n += s.ways(i, &s.now.nodes[leaf])
+	}
+	return n
+}
+
+func (s *search) ways(i int32, n *node) int32 {
+	w := int32(0)
+	for _, lie := range s.j.items[i].lies {
+		if lie.DX <= n.l && lie.DY <= n.w {
+			w++
+		}
+	}
+	s.j.trials++
+	return w
+}
+
+// recount corrects the places of all items that are out for one leaf that is
+// gone and those that were made of it.
+func (s *search) recount(gone node, made [2]int32) {
+	for k, i := range s.now.out {
+		s.places[k] -= s.ways(i, &gone)
+		for _, m := range made {
+			if m != none {
+				s.places[k] += s.ways(i, &s.now.nodes[m])
+			}
+		}
+	}
+}
+
+// blinking is best, except that it overlooks a trial now and then.
+func (s *search) blinking(i int32) (best trial, ok bool) {
+	j := s.j
+	for _, leaf := range s.leaves {
+		n := &s.now.nodes[leaf]
+		for _, lie := range j.items[i].lies {
+			j.trials++
+			loss, axis, fits := j.try(n, lie.DX, lie.DY)
+			if !fits || s.rng.Uint32N(blinks) == 0 {
+				continue
+			}
+			if !ok || loss < best.loss {
+				best, ok = trial{leaf, lie.DX, lie.DY, axis, lie.Turned, loss}, true
+			}
+		}
+	}
+	return best, ok
+}
+
+// openOne opens a sheet, of a stock chosen at random, for an item from index
+// from on, if the limit allows one.
+func (s *search) openOne(from int) bool {
+	t, j := &s.now, s.j
+	for k := from; k < len(t.out); k++ {
+		n, chosen := 0, none
+		for st := range j.stocks {
+			c := int32(st)
+			if t.used[c] < j.stocks[c].available && t.weight+j.stocks[c].weight <= s.limit && j.fits(t.out[k], c) {
+				if n++; s.rng.IntN(n) == 0 {
+					chosen = c
+				}
+			}
+		}
+		if chosen == none {
+			continue
+		}
+		root := t.open(j, chosen)
+		s.leaves = append(s.leaves, root)
+		for m, i := range t.out {
+			s.places[m] += s.ways(i, &t.nodes[root])
+		}
+		return true
+	}
+	return false
+}

@@ -1,0 +1,265 @@
+// Package pack searches for layouts: rectangles on sheets, edge to edge, and
+// lengths on sticks. It is a search under a measure of work, so the same
+// problem and effort give the same answer on every machine.
+//
+// What is wanted is, in this order: the cheapest sheets, then the fewest; then
+// the largest single offcut that can be kept; then the fewest set-ups.
+package pack
+
+import (
+	"context"
+	"math/rand/v2"
+
+	"rodwork/internal/sheet"
+	"rodwork/internal/sheet/bound"
+)
+
+// firstTrials bounds the work of the first layout: further orders are tried
+// while fewer trials than this are done.
+const firstTrials = 200_000
+
+// Solve returns layouts for all parts. Effort 0 is a first layout, made in a
+// few milliseconds; each unit more pays for sheet.Effort trials. The error is
+// what Problem.Validate says, a *sheet.ShortError, or that of the context.
+func Solve(ctx context.Context, p sheet.Problem, effort int) (sheet.Answer, error) {
+	if err := p.Validate(); err != nil {
+		return sheet.Answer{}, err
+	}
+	if err := ctx.Err(); err != nil {
+		return sheet.Answer{}, err
+	}
+	j := newJob(p)
+	best := j.first()
+	if best.tree == nil && effort == 0 {
+		effort = 10 // the first orders ran out of stock: look a little further
+	}
+	w := &work{j: j, best: best, proof: bound.Sheets(p, best.full(j), effort)}
+	w.leastCost = bound.Cost(p, w.proof.Least)
+	if effort > 0 {
+		if err := w.improve(ctx, int64(min(effort, 1<<30))*sheet.Effort); err != nil {
+			return sheet.Answer{}, err
+		}
+	}
+	if w.best.tree == nil {
+		return sheet.Answer{}, w.short()
+	}
+	return w.answer(), nil
+}
+
+// found is a complete layout with what it is judged by.
+type found struct {
+	tree    *tree
+	weight  int64
+	largest int64 // kept offcut
+	setUps  int
+}
+
+func (j *job) judge(t *tree) found {
+	f := found{tree: t, weight: t.weight}
+	for i := range t.nodes {
+		if t.nodes[i].kind == free {
+			f.largest = max(f.largest, j.kept(&t.nodes[i]))
+		}
+	}
+	for _, o := range t.sheets {
+		if o.root != none {
+			f.setUps += setUps(t.layout(j, o))
+		}
+	}
+	return f
+}
+
+func (f found) better(g found) bool {
+	switch {
+	case f.tree == nil || g.tree == nil:
+		return f.tree != nil
+	case f.weight != g.weight:
+		return f.weight < g.weight
+	case f.largest != g.largest:
+		return f.largest > g.largest
+	}
+	return f.setUps < g.setUps
+}
+
+// full is the number of open sheets that are not offcuts, 0 where there is no
+// layout.
+func (f found) full(j *job) int {
+	n := 0
+	if f.tree != nil {
+		for _, o := range f.tree.sheets {
+			if o.root != none && !j.stocks[o.stock].offcut {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// first takes the best of the constructions.
+func (j *job) first() found {
+	var best found
+	prefs := preferences
+	if len(j.stocks) == 1 {
+		prefs = prefs[:1]
+	}
+	for _, by := range orders {
+		for _, pref := range prefs {
+			if best.tree != nil && j.trials > firstTrials {
+				return best
+			}
+			t := j.construct(by, j.preferred(pref))
+			if len(t.out) > 0 {
+				continue
+			}
+			if f := j.judge(t); f.better(best) {
+				best = f
+			}
+		}
+	}
+	return best
+}
+
+// work is a job on its way from the first layout to the last.
+type work struct {
+	j         *job
+	best      found
+	proof     sheet.Certificate
+	leastCost int64
+	left      []int // what was out when stock ran short
+}
+
+// improve spends the trials: first on fewer sheets, until fewer are proved
+// impossible, then a fifth of them, or what is left, on the offcut.
+func (w *work) improve(ctx context.Context, trials int64) error {
+	end := w.j.trials + trials
+	forOffcuts := trials / 5
+	if !w.proven() {
+		if err := w.fewer(ctx, end-forOffcuts-w.j.trials); err != nil {
+			return err
+		}
+	}
+	if w.best.tree == nil {
+		return nil
+	}
+	return w.tidier(ctx, end-w.j.trials)
+}
+
+const (
+	mostHistory  = 2000 // steps that late acceptance looks back
+	leastHistory = 30
+)
+
+// history is how far back late acceptance looks: a small share of the steps
+// that the trials will pay for.
+func history(trials int64) int {
+	return int(min(max(trials/100_000, leastHistory), mostHistory))
+}
+
+func (w *work) search(seed uint64, t *tree) *search {
+	s := &search{j: w.j, rng: rand.New(rand.NewPCG(seed, 0x726f64))}
+	s.now.copyFrom(t)
+	return s
+}
+
+// fewer lowers the limit again and again.
+func (w *work) fewer(ctx context.Context, trials int64) error {
+	var s *search
+	if w.best.tree == nil {
+		t := w.j.newTree()
+		for i := range w.j.items {
+			t.out = append(t.out, int32(i))
+		}
+		s = w.search(1, t)
+		s.limit = 1 << 62
+	} else {
+		s = w.search(1, w.best.tree)
+		s.lower(w.best.weight - 1)
+	}
+	end := w.j.trials + trials
+	for w.j.trials < end {
+		goal := false
+		err := s.run(ctx, end-w.j.trials, history(trials), func(t *tree) bool {
+			goal = true
+			return false
+		})
+		if err != nil {
+			return err
+		}
+		if !goal {
+			break
+		}
+		w.keep(&s.now)
+		if w.proven() {
+			return nil
+		}
+		s.lower(w.best.weight - 1)
+	}
+	if w.best.tree == nil {
+		for _, i := range s.now.out {
+			w.left = append(w.left, w.j.items[i].part)
+		}
+	}
+	return nil
+}
+
+// tidier looks for larger offcuts and fewer set-ups at the same weight.
+func (w *work) tidier(ctx context.Context, trials int64) error {
+	s := w.search(2, w.best.tree)
+	s.limit, s.offcuts = w.best.weight, true
+	return s.run(ctx, trials, history(trials), func(t *tree) bool {
+		largest := int64(0)
+		for i := range t.nodes {
+			if t.nodes[i].kind == free {
+				largest = max(largest, w.j.kept(&t.nodes[i]))
+			}
+		}
+		if t.weight < w.best.weight || largest >= w.best.largest {
+			w.keep(t)
+		}
+		return true
+	})
+}
+
+// keep takes a copy of the tree if it is better than the best.
+func (w *work) keep(t *tree) {
+	if f := w.j.judge(t); f.better(w.best) {
+		f.tree = new(tree)
+		f.tree.copyFrom(t)
+		w.best = f
+	}
+}
+
+func (w *work) proven() bool {
+	if w.best.tree == nil {
+		return false
+	}
+	return sheet.Proven(w.j.p, w.best.full(w.j), w.cost(), w.proof.Least, w.leastCost)
+}
+
+func (w *work) cost() int64 {
+	c := int64(0)
+	for s, n := range w.best.tree.used {
+		c += int64(n) * w.j.p.Stocks[s].Price
+	}
+	return c
+}
+
+func (w *work) short() error {
+	if w.left == nil {
+		for i := range w.j.items {
+			w.left = append(w.left, w.j.items[i].part)
+		}
+	}
+	return &sheet.ShortError{Left: w.left}
+}
+
+func (w *work) answer() sheet.Answer {
+	a := sheet.Answer{Cost: w.cost(), Full: w.best.full(w.j), Proof: w.proof, LeastCost: w.leastCost,
+		Proven: w.proven(), SetUps: w.best.setUps, Trials: w.j.trials}
+	for _, o := range w.best.tree.sheets {
+		if o.root != none {
+			a.Sheets = append(a.Sheets, w.best.tree.layout(w.j, o))
+		}
+	}
+	return a
+}
