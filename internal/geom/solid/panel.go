@@ -2,6 +2,7 @@ package solid
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"rodwork/internal/geom/planar"
@@ -43,7 +44,7 @@ func Panel(pose r3.Pose, outline planar.Region, thickness float64, pockets []Poc
 		levels = append(levels, s.z0, s.z1)
 	}
 	slices.Sort(levels)
-	levels = slices.CompactFunc(levels, func(a, b float64) bool { return b-a < planar.Near })
+	levels = slices.CompactFunc(levels, func(a, b float64) bool { return math.Abs(b-a) < planar.Near })
 	// Straight-edged cuts first: a region is the quicker to cut the fewer arcs
 	// are near, and round holes seldom meet anything.
 	slices.SortStableFunc(cuts, func(a, b span) int { return a.arcs - b.arcs })
