@@ -1,9 +1,14 @@
 package book
 
 import (
+	"rodwork/internal/cite"
+	"rodwork/internal/design"
+	"rodwork/internal/piece"
 	"rodwork/internal/plan"
 	"rodwork/internal/say"
+	"rodwork/internal/table"
 	"rodwork/internal/units"
+	"rodwork/internal/work"
 )
 
 // Options is how the reader wants the book.
@@ -14,5 +19,142 @@ type Options struct {
 // Make writes the book of a plan. The plan may be incomplete, as one made from
 // a file with errors is: what is not known is left out.
 func Make(p *plan.Plan, opt Options) *Book {
-	return &Book{Title: p.Design.Name, Lead: say.Sentence{}, System: opt.System}
+	w := newWriter(p, opt)
+	b := &Book{Title: w.d.Name, System: w.sys, Currency: w.d.Currency, Lead: w.lead()}
+	if b.Title == "" {
+		b.Title = "A piece without a name"
+	}
+	for i, c := range []struct {
+		key, title string
+		write      func()
+	}{
+		{"brief", "The brief", w.brief},
+		{"piece", "The piece", w.piece},
+		{"shell", w.shellTitle(), w.shell},
+		{"inside", "Inside", w.inside},
+		{"fronts", "Doors and drawers", w.fronts},
+		{"buy", "What to buy", w.buy},
+		{"cut", "Cut", w.cut},
+		{"bend", "Bend", w.bend},
+		{"join", "Join", w.joints},
+		{"assemble", "Assemble", w.assemble},
+		{"check", "Check", w.check},
+		{"sources", "Where these numbers come from", w.sources},
+	} {
+		w.blocks, w.key = nil, c.key
+		c.write()
+		w.notYet(c.key)
+		blocks := w.withFindings(c.key, w.blocks)
+		b.Chapters = append(b.Chapters, Chapter{Key: c.key, Number: i + 1, Title: c.title, Blocks: blocks})
+	}
+	return b
+}
+
+// writer gathers the blocks of one chapter after another.
+type writer struct {
+	p       *plan.Plan
+	d       *design.Design
+	pc      *piece.Piece
+	sys     units.System
+	rules   map[string]*cite.Rule
+	uses    map[string]int      // rule id -> findings that rest on it
+	shown   map[string]bool     // paths that a sentence has shown
+	numbers map[string]int      // part id -> number
+	owned   map[string][]string // ledger ids by what stands before their last slash
+	about   map[string][]string // block id -> part ids and paths that it shows
+	key     string              // of the chapter in hand
+	blocks  []Block
+	figure  int
+}
+
+func newWriter(p *plan.Plan, opt Options) *writer {
+	w := &writer{p: p, d: p.Design, pc: p.Piece, sys: opt.System,
+		rules: map[string]*cite.Rule{}, uses: map[string]int{}, shown: map[string]bool{},
+		numbers: map[string]int{}, about: map[string][]string{}}
+	if w.d == nil {
+		w.d = &design.Design{}
+	}
+	if w.pc == nil {
+		w.pc = &piece.Piece{}
+	}
+	if w.sys == "" {
+		w.sys = w.d.Units
+	}
+	if w.sys == "" {
+		w.sys = units.MM
+	}
+	for _, r := range p.Rules {
+		w.rules[r.ID] = r
+	}
+	for _, f := range p.Findings {
+		w.uses[f.Rule]++
+	}
+	for _, q := range w.pc.Parts {
+		w.numbers[q.ID] = q.Number
+	}
+	w.indexLedger()
+	return w
+}
+
+// add appends a block; about names the parts and paths that it shows, so that
+// findings find their place.
+func (w *writer) add(b Block, about ...string) {
+	w.blocks = append(w.blocks, b)
+	id := b.BlockID()
+	w.about[id] = append(w.about[id], about...)
+}
+
+// say adds a paragraph; an empty sentence adds nothing.
+func (w *writer) say(id string, s say.Sentence, about ...string) {
+	if len(s) == 0 {
+		return
+	}
+	for _, sp := range s {
+		path := sp.Path
+		if sp.Q != nil && sp.Q.Path != "" {
+			path = sp.Q.Path
+		}
+		if path != "" {
+			about = append(about, path)
+			w.shown[path] = true
+		}
+	}
+	w.add(Paragraph{ID: ID(w.key + "/" + id), Text: s}, about...)
+}
+
+func (w *writer) head(id, text string) {
+	w.add(Heading{ID: ID(w.key + "/" + id), Text: text})
+}
+
+// table adds a table that has rows.
+func (w *writer) table(t table.Table, about ...string) {
+	if len(t.Rows) == 0 {
+		return
+	}
+	t.Key = w.key + "/" + t.Key
+	w.add(Table{ID: ID(t.Key), Table: t}, about...)
+}
+
+// count returns how many findings have the verdict.
+func (w *writer) count(v work.Verdict) int {
+	n := 0
+	for _, f := range w.p.Findings {
+		if f.Verdict == v {
+			n++
+		}
+	}
+	return n
+}
+
+// lead is the sentence under the title: may one cut?
+func (w *writer) lead() say.Sentence {
+	stop, look, out := w.count(work.Stop), w.count(work.Look), w.count(work.NotCovered)
+	switch {
+	case stop > 0:
+		return say.F("Don’t cut yet: {} say stop.", plural(stop, "finding", "findings"))
+	case look > 0 || out > 0:
+		return say.F("No finding says stop. {} for your decision before the first cut.",
+			plural(look+out, "waits", "wait"))
+	}
+	return say.F("Every check that was made says fine.")
 }

@@ -1,8 +1,137 @@
 // Package html sets a book as one self-contained page: all style, fonts and
-// figures are inside, nothing is ever requested, and no script is needed.
+// figures are inside, nothing is ever requested, and no script is needed to
+// read it. A content security policy in the page says so to the browser too.
+//
+// The mark-up is well-formed XML as well as HTML, so that any reader of either
+// can check it. What people wrote (names of pieces, parts, bays) is escaped in
+// one place, and set apart where it runs from right to left.
+//
+// The look: paper and ink, one red ochre, a text face for reading and a table
+// face for measures. A state is never told by colour alone: each has a mark and
+// a word. Findings stand beside the sentence that causes them, below it where
+// the page is narrow.
 package html
 
-import "rodwork/internal/book"
+import (
+	"bytes"
+	"strconv"
 
-// Render returns the page.
-func Render(b *book.Book) []byte { return nil }
+	"rodwork/internal/book"
+)
+
+// Render returns the page. The same book gives the same bytes.
+func Render(b *book.Book) []byte {
+	p := &page{book: b}
+	p.open()
+	p.contents()
+	p.raw(`<main id="main">` + "\n")
+	p.opening()
+	for _, c := range b.Chapters {
+		p.chapter(c)
+	}
+	p.raw("</main>\n</div>\n</body>\n</html>\n")
+	return p.buf.Bytes()
+}
+
+// page is the page being written.
+type page struct {
+	book *book.Book
+	buf  bytes.Buffer
+}
+
+// raw writes mark-up of our own.
+func (p *page) raw(s ...string) {
+	for _, x := range s {
+		p.buf.WriteString(x)
+	}
+}
+
+func (p *page) open() {
+	p.raw(`<!DOCTYPE html>`, "\n", `<html lang="en" xmlns="http://www.w3.org/1999/xhtml">`, "\n<head>\n", `<meta charset="utf-8" />`, "\n",
+		`<meta http-equiv="Content-Security-Policy" content="`, policy, `" />`, "\n",
+		`<meta name="viewport" content="width=device-width, initial-scale=1" />`, "\n",
+		`<meta name="color-scheme" content="light dark" />`, "\n<title>", words(p.book.Title), " · Rodwork</title>\n<style>",
+		sheet, "</style>\n</head>\n<body>\n", marks,
+		`<a class="skip" href="#main">To the text</a>`, "\n",
+		`<header class="head"><span class="rod">Rodwork</span><span class="name">`, words(p.book.Title), `</span><span class="rt">`,
+		`<span>sizes in <b>`, string(p.book.System), `</b></span>`)
+	if p.book.Currency != "" {
+		p.raw(`<span>money in <b>`, words(p.book.Currency), `</b></span>`)
+	}
+	p.raw("</span></header>\n<div class=\"desk\">\n")
+}
+
+// contents lists the chapters, each with how many findings wait there.
+func (p *page) contents() {
+	p.raw(`<nav class="contents" aria-labelledby="contents"><h2 id="contents">Contents</h2><ol>`, "\n")
+	for _, c := range p.book.Chapters {
+		p.raw(`<li><a href="#`, anchor(c.Key), `"><span class="n">`, strconv.Itoa(c.Number), `</span><span>`, words(c.Title), `</span>`)
+		p.counts(c.Counts())
+		p.raw("</a></li>\n")
+	}
+	p.raw("</ol></nav>\n")
+}
+
+// counts shows the number of findings that say stop and look; fine needs no
+// count.
+func (p *page) counts(n map[string]int) {
+	p.raw(`<span class="ct">`)
+	for _, v := range []string{"stop", "look", "not covered"} {
+		if n[v] > 0 {
+			p.raw(`<span>`, mark(v), `<span class="hid">`, v, ` </span>`, strconv.Itoa(n[v]), `</span>`)
+		}
+	}
+	p.raw(`</span>`)
+}
+
+func (p *page) opening() {
+	p.raw(`<div class="opening"><h1>`, words(p.book.Title), "</h1>\n")
+	if len(p.book.Lead) > 0 {
+		p.raw(`<p class="lead">`)
+		p.sentence(p.book.Lead)
+		p.raw("</p>\n")
+	}
+	p.raw("</div>\n")
+}
+
+func (p *page) chapter(c book.Chapter) {
+	id := anchor(c.Key)
+	p.raw(`<section class="chapter" id="`, id, `" aria-labelledby="h-`, id, `">`, "\n",
+		`<h2 id="h-`, id, `"><span class="num">`, strconv.Itoa(c.Number), `</span>`, words(c.Title), "</h2>\n")
+	for i := 0; i < len(c.Blocks); {
+		j := i + 1
+		for j < len(c.Blocks) && isFinding(c.Blocks[j]) {
+			j++
+		}
+		if isFinding(c.Blocks[i]) { // findings of a chapter without any other block
+			p.row(nil, c.Blocks[i:j])
+		} else {
+			p.row(c.Blocks[i], c.Blocks[i+1:j])
+		}
+		i = j
+	}
+	p.raw("</section>\n")
+}
+
+func isFinding(b book.Block) bool { _, ok := b.(book.Finding); return ok }
+
+// row sets a block, and the findings that it causes beside it.
+func (p *page) row(b book.Block, findings []book.Block) {
+	wide := ""
+	switch b.(type) {
+	case book.Table, book.Figure, book.RuleNote:
+		wide = " wide"
+	}
+	p.raw(`<div class="row`, wide, `">`, "\n")
+	if b != nil {
+		p.block(b)
+	}
+	if len(findings) > 0 {
+		p.raw(`<div class="beside">`, "\n")
+		for _, f := range findings {
+			p.finding(f.(book.Finding))
+		}
+		p.raw("</div>\n")
+	}
+	p.raw("</div>\n")
+}

@@ -1,0 +1,77 @@
+package book
+
+import (
+	"rodwork/internal/cite"
+	"rodwork/internal/say"
+)
+
+// warning is a caution before it is placed in a chapter.
+type warning struct {
+	key, title string
+	text       []say.Sentence
+	sources    []cite.Source
+}
+
+// deferring ends every caution.
+var deferring = say.F("This is not all there is to know. The manual of the tool, the law of the place and trained people go " +
+	"before what is printed here.")
+
+// caution puts a warning into the chapter in hand.
+func (w *writer) caution(c warning) {
+	w.add(Caution{ID: ID(w.key + "/caution " + c.key), Title: c.title, Text: append(c.text[:len(c.text):len(c.text)], deferring),
+		Sources: c.sources})
+}
+
+var sawBench = cite.Source{Text: "Health and Safety Executive, Circular saw benches: safe working practices, Woodworking " +
+	"Information Sheet WIS16", Locator: "sections on guarding and on grooving", Label: cite.Read}
+
+var sawCaution = warning{"saw", "At the saw", []say.Sentence{
+	say.F("Fit the guard and the riving knife and set them for each job. Most accidents at bench saws that were looked into " +
+		"had a guard missing or badly set, and most of those happened while ripping or cross-cutting."),
+	say.F("Use a push-stick; keep hands clear and out of the line of the blade; no gloves, no loose sleeves. Wear eye and " +
+		"ear protection. Let the blade stop, and isolate the saw, before you clear or change anything."),
+	say.F("A whole sheet is heavy and limp: support it on both sides of the cut, and have a second person for it."),
+}, []cite.Source{sawBench, {Text: "29 CFR 1910.213, Woodworking machinery requirements", Locator: "(c)(1)–(3)", Label: cite.FromMemory}}}
+
+var kerfCaution = warning{"kerf", "Kerfs don’t go through", []say.Sentence{
+	say.F("A kerf leaves the board in one piece and the blade hidden under it. On a bench saw the hood that guards through " +
+		"cuts, and a riving knife that stands above the blade, are in the way: that is when hands meet blades. Prefer a " +
+		"plunging saw on a track, whose own hood stays over the blade; a guidance sheet for saw benches calls a well guarded " +
+		"router or spindle moulder the better machine for grooves."),
+	say.F("If a bench saw is used all the same: a riving knife set just below the top of the teeth stays on, a tunnel or " +
+		"hold-downs cover the place of the cut, hands stay off the board above the blade, and guard and knife go back " +
+		"before the next through cut."),
+	say.F("The kerfed strip is limp and snaps at a kerf: carry it on a board, by two people."),
+}, []cite.Source{sawBench, {Text: "bench practice", Locator: "cuts that do not go through", Label: cite.Practice}}}
+
+var routerCaution = warning{"router", "At the router and the drill", []say.Sentence{
+	say.F("Clamp the work. Feed against the turn of the bit; take deep housings in several passes; unplug before you change a " +
+		"bit. Drill blind holes with a stop: a hole that comes through the show face can’t be mended."),
+}, []cite.Source{{Text: "bench practice", Locator: "hand-held routing and drilling", Label: cite.Practice}}}
+
+var dustCaution = warning{"dust", "Dust", []say.Sentence{
+	say.F("Wood dust harms the lungs and the nose, and dust of hardwoods can cause cancer; plywood and fibreboard count as " +
+		"mixtures. Extract it at the tool, wear a mask that fits for what is left, and don’t sweep dry or blow it about."),
+	say.F("Limits at work differ and change: in Great Britain {} mg/m³ over eight hours for hardwood and mixtures and {} for "+
+		"softwood were in force when the source was read. Look up what holds where you are.", say.Num(3, 0), say.Num(5, 0)),
+}, []cite.Source{{Text: "Health and Safety Executive, Wood dust: controlling the risks (web page)", Locator: "exposure limits",
+	Label: cite.Read}}}
+
+var fingerCaution = warning{"fingers", "Small fingers", []say.Sentence{
+	say.F("Children will use this piece. A gap that is wider than {} and narrower than {} can hold a finger; watch the hinge "+
+		"line through the whole swing, not only with the door shut. Nothing that is smaller than {} should come off by hand "+
+		"where children under three are.", say.Len(7, 0), say.Len(12, 0), say.Len(44.5, 1)),
+	say.F("The gaps of hinges while they turn are not computed here: look at them."),
+}, []cite.Source{{Text: "DIN EN 747-1:2015, Bunk beds and high beds, safety", Locator: "cl. 4.1.2.1 (finger gaps)", Label: cite.Quoted},
+	{Text: "16 CFR 1501.4, Small parts", Locator: "size requirements", Label: cite.Quoted}}}
+
+var anchorCaution = warning{"anchor", "Before it is used: the wall", []say.Sentence{
+	say.F("Furniture that tips kills children, and low pieces tip too. Fasten it to the wall before anything is put in, with a " +
+		"fixing made for that wall, checked at both ends: in half of a set of failures that were collected the strap held and " +
+		"its fixing to wall or furniture did not."),
+	say.F("Heavy things low, nothing on top that a child would climb for, one drawer open at a time. What the tip-over check of this book says " +
+		"is computed from a model; it is no test, and a test is what a standard asks for."),
+	say.F("If you don’t know what is in the wall, ask someone licensed to find out."),
+}, []cite.Source{{Text: "ASTM F2057-23, Safety specification for clothing storage units", Locator: "abstract and cl. 1 (its scope leaves out bookcases, shelves and benches)", Label: cite.Read},
+	{Text: "ASTM F3096-23, Tipover restraints used with clothing storage units", Locator: "abstract", Label: cite.Read},
+	{Text: "a trade association’s article on tip restraints, 2023", Locator: "16 failures collected 2013–2023", Label: cite.Quoted}}}

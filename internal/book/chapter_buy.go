@@ -1,0 +1,94 @@
+package book
+
+import (
+	"math"
+
+	"rodwork/internal/piece"
+	"rodwork/internal/say"
+	"rodwork/internal/table"
+	"rodwork/internal/trace"
+	"rodwork/internal/units"
+	"rodwork/internal/work"
+)
+
+// buy lists what is missing in the shop and what it costs.
+func (w *writer) buy() {
+	if len(w.p.Buying) == 0 {
+		w.say("nothing", say.F("The buying list is empty: nothing was computed, or everything is in hand."))
+		return
+	}
+	missing := 0
+	for _, b := range w.p.Buying {
+		if missingOf(b) > 0 {
+			missing++
+		}
+	}
+	if missing == 0 {
+		w.say("sum", say.F("Everything that it needs is in hand. What goes into it is worth {}.", w.money(w.p.Stock)))
+	} else {
+		w.say("sum", say.F("{} to buy, for {}. All that goes into the piece, with what is in hand, is worth {}.",
+			plural(missing, "thing is", "things are"), w.money(w.p.Cost), w.money(w.p.Stock)))
+	}
+	w.table(w.buyTable())
+	w.say("late", w.lateNote())
+}
+
+// missingOf is the number to buy of a line: whole things, since half a sheet
+// is not sold; a glue by mass is bought as it is needed.
+func missingOf(b work.BuyLine) float64 {
+	return math.Max(0, b.Count.V-float64(b.InHand))
+}
+
+// money is a sum in a sentence, with its currency.
+func (w *writer) money(n trace.Num) say.Sentence {
+	return say.F("{} {}", w.d.Currency, w.quantity(n, units.Money, 2, "piece").Plain())
+}
+
+func (w *writer) buyTable() table.Table {
+	cur := w.d.Currency
+	t := table.Table{Key: "list", Caption: "What to buy", Columns: []table.Column{table.Names("what"), table.Words("size"),
+		table.Words("for"), table.Numbers("needed", units.Count), table.Numbers("in hand", units.Count),
+		table.Numbers("to buy", units.Count), table.Words("by the"), {Head: "one costs", Unit: cur, Align: table.Right},
+		{Head: "cost", Unit: cur, Align: table.Right}}}
+	for _, b := range w.p.Buying {
+		dec := 0
+		if b.Count.V != math.Trunc(b.Count.V) {
+			dec = 2
+		}
+		n := func(v float64) table.Cell { return table.Q(say.Num(v, dec).Plain()) }
+		t.Add(table.T(b.What), table.T(b.Size), table.T(b.For), n(b.Count.V), table.Count(b.InHand), n(missingOf(b)),
+			table.T(b.Unit), w.price(b.Price), w.price(b.Cost))
+	}
+	sum := make([]table.Cell, len(t.Columns))
+	sum[0], sum[len(sum)-1] = table.T("together"), w.price(w.p.Cost)
+	t.Rows = append(t.Rows, table.Row{ID: "sum", Total: true, Cells: sum})
+	return t
+}
+
+func (w *writer) price(n trace.Num) table.Cell {
+	return table.Q(say.Quantity{V: n.V, Dim: units.Money, Decimals: 2, Bare: true})
+}
+
+// lateNote names the parts whose stock is kept until they can be measured.
+func (w *writer) lateNote() say.Sentence {
+	late := partsWhere(w.pc.Parts, func(q *piece.Part) bool { return q.Late })
+	if len(late) == 0 {
+		return nil
+	}
+	var refs []say.Sentence
+	for _, q := range late {
+		refs = append(refs, w.partRef(q))
+	}
+	return say.F("Stock for {} is on the list and is kept: their sizes are provisional until the opening is measured.",
+		list(refs))
+}
+
+func partsWhere(parts []*piece.Part, ok func(*piece.Part) bool) []*piece.Part {
+	var out []*piece.Part
+	for _, q := range parts {
+		if ok(q) {
+			out = append(out, q)
+		}
+	}
+	return out
+}

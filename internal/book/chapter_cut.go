@@ -1,0 +1,151 @@
+package book
+
+import (
+	"strings"
+
+	"rodwork/internal/piece"
+	"rodwork/internal/say"
+	"rodwork/internal/table"
+	"rodwork/internal/trace"
+	"rodwork/internal/units"
+	"rodwork/internal/work"
+)
+
+// cut lists the parts, shows how they lie on their stock, and where each is
+// worked, always from its one datum corner.
+func (w *writer) cut() {
+	if len(w.pc.Parts) == 0 {
+		return
+	}
+	w.say("how", say.F("Thickness is what the calliper says, never the label. First cut the blank, then the part; every "+
+		"place on a part is measured from its datum corner, along its length (x) and across it (y)."))
+	w.caution(sawCaution)
+	w.caution(dustCaution)
+	for _, g := range byStock(w.pc.Parts) {
+		w.table(w.partTable(g), ids(g.parts)...)
+	}
+	w.layouts()
+	w.machining()
+}
+
+func ids(parts []*piece.Part) []string {
+	out := make([]string, len(parts))
+	for i, q := range parts {
+		out[i] = q.ID
+	}
+	return out
+}
+
+// partTable is the parts list of one stock.
+func (w *writer) partTable(g stockGroup) table.Table {
+	t := table.Table{Key: "parts " + g.stock.Name, Caption: "Parts of " + g.stock.Name,
+		Columns: []table.Column{table.Numbers("no.", units.Count), table.Names("part"), table.Numbers("length", units.Length),
+			table.Numbers("width", units.Length), table.Numbers("thick", units.Length), table.Numbers("blank, long", units.Length),
+			table.Numbers("wide", units.Length), table.Words("grain"), table.Numbers("mass", units.Mass), table.Words("note")}}
+	for _, q := range g.parts {
+		mm := func(n trace.Num) table.Cell { return table.Q(w.quantity(n, units.Length, onWood, q.ID).Plain()) }
+		thick := w.at(q.Thick, thicknessPath(q.Stock))
+		thick.Decimals = max(thick.Decimals, 1)
+		t.Rows = append(t.Rows, table.Row{ID: q.ID, Cells: []table.Cell{table.Count(q.Number), table.T(q.Name), mm(q.Length),
+			mm(q.Width), table.Q(thick), mm(q.BlankLength), mm(q.BlankWidth), table.T(grainWord(q.Grain)),
+			table.Q(w.quantity(q.Mass, units.Mass, 2, q.ID).Plain()), table.T(partNote(q))}})
+	}
+	return t
+}
+
+func grainWord(g piece.Grain) string {
+	switch g {
+	case piece.AlongLength:
+		return "along"
+	case piece.AlongWidth:
+		return "across"
+	}
+	return "none"
+}
+
+func partNote(q *piece.Part) string {
+	var n []string
+	if q.Late {
+		n = append(n, "late, provisional")
+	}
+	if len(q.Bends) > 0 {
+		n = append(n, "bent, sizes laid flat")
+	}
+	if q.Loose {
+		n = append(n, "loose")
+	}
+	return strings.Join(n, "; ")
+}
+
+// layouts shows how the blanks lie on sheets and sticks.
+func (w *writer) layouts() {
+	if len(w.p.Layouts) == 0 {
+		return
+	}
+	w.head("layouts", "Layouts")
+	leaves := w.sheetLeaves()
+	for _, l := range w.p.Layouts {
+		w.say("layout "+l.Stock, w.layoutSentence(l))
+	}
+	w.leaves(leaves)
+	for _, l := range w.p.Layouts {
+		for _, s := range l.Sheets {
+			w.table(w.sawTable(l, s))
+		}
+		for _, s := range l.Sticks {
+			w.table(w.stickTable(l, s))
+		}
+	}
+}
+
+func (w *writer) layoutSentence(l work.Layout) say.Sentence {
+	n, one, many := len(l.Sheets), "sheet", "sheets"
+	if len(l.Sticks) > 0 {
+		n, one, many = len(l.Sticks), "stick", "sticks"
+	}
+	s := say.F("The parts of {} lie on {}", say.Name(l.Stock), plural(n, one, many))
+	switch {
+	case l.Proven:
+		s = say.F("{}, and no fewer will do", s)
+	case l.Least > 0:
+		s = say.F("{}; at least {} must be had, whether {} is enough is open", s, number(l.Least), plural(l.Least, one, many))
+	}
+	if l.Proof != "" {
+		s = say.F("{} ({})", s, l.Proof)
+	}
+	s = say.F("{}.", s)
+	if l.Checked {
+		return join(s, say.F("A separate checker has gone over this layout: every blank is on it, inside the trim, apart "+
+			"by the kerf, with its grain right, and free by the cuts in their order."))
+	}
+	return join(s, say.F("This layout has not passed the separate checker: don't cut by it."))
+}
+
+// sawTable is the order of the saw cuts of one sheet.
+func (w *writer) sawTable(l work.Layout, s work.SheetLayout) table.Table {
+	t := table.Table{Key: "saw " + l.Stock + " " + digits(s.Number), Caption: "Saw cuts, " + l.Stock + ", sheet " + digits(s.Number),
+		Columns: []table.Column{table.Numbers("cut", units.Count), table.Numbers("set", units.Length), table.Words("along"),
+			table.Numbers("from x", units.Length), table.Numbers("from y", units.Length), table.Numbers("to x", units.Length),
+			table.Numbers("to y", units.Length), table.Words("note")},
+		Note: "Set is the distance from the datum edge of the piece in hand to the near side of the kerf; x runs along the " +
+			"sheet's length and y along its width, from its corner."}
+	t.Columns[0].Names = true
+	for _, c := range s.Cuts {
+		way := "length"
+		if c.X0 == c.X1 {
+			way = "width"
+		}
+		mm := func(v float64) table.Cell { return table.Q(say.Len(v, onWood).Plain()) }
+		t.Add(table.Count(c.Number), mm(c.Fence), table.T(way), mm(c.X0), mm(c.Y0), mm(c.X1), mm(c.Y1), table.T(c.Note))
+	}
+	return t
+}
+
+func (w *writer) stickTable(l work.Layout, s work.StickLayout) table.Table {
+	t := table.Table{Key: "stick " + l.Stock + " " + digits(s.Number), Caption: "Lengths, " + l.Stock + ", stick " + digits(s.Number),
+		Columns: []table.Column{table.Names("part"), table.Numbers("from", units.Length), table.Numbers("length", units.Length)}}
+	for _, c := range s.Lengths {
+		t.Add(table.T(w.partName(c.Part)), table.Q(say.Len(c.X, onWood).Plain()), table.Q(say.Len(c.Length, onWood).Plain()))
+	}
+	return t
+}

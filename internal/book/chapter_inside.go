@@ -1,0 +1,170 @@
+package book
+
+import (
+	"rodwork/internal/design"
+	"rodwork/internal/piece"
+	"rodwork/internal/say"
+	"rodwork/internal/table"
+	"rodwork/internal/trace"
+	"rodwork/internal/units"
+)
+
+// inside says how the room is parted, and what stands in it.
+func (w *writer) inside() {
+	w.say("bays", w.baySentence(), "inside", "inside.bays")
+	w.table(w.spaceTable(), "inside.bays")
+	for i, s := range w.d.Shelves {
+		w.say("shelf "+s.In+trailer(i, w.d.Shelves), w.shelfSentence(s), append(w.partsAt(s.Path), s.Path)...)
+	}
+	for _, r := range w.d.Rails {
+		w.say("rail "+r.Where, w.railSentence(r), append(w.partsAt(r.Path), r.Path)...)
+	}
+	w.say("back", w.backSentence(), append(w.partsAt("back"), "back")...)
+}
+
+// trailer tells apart shelves that stand in the same space.
+func trailer(i int, all []design.Shelf) string {
+	for _, o := range all[:i] {
+		if o.In == all[i].In {
+			return " " + all[i].Path
+		}
+	}
+	return ""
+}
+
+// partsAt returns the ids of the parts that come from a path of the piece file.
+func (w *writer) partsAt(path string) []string {
+	var ids []string
+	for _, q := range w.pc.Parts {
+		if q.Path != "" && under(q.Path, path) {
+			ids = append(ids, q.ID)
+		}
+	}
+	return ids
+}
+
+func (w *writer) baySentence() say.Sentence {
+	bays := w.d.Bays
+	if len(bays) < 2 {
+		return say.F("The inside is one room.")
+	}
+	uprights := 0
+	for _, q := range w.pc.Parts {
+		if q.Role == piece.Divider {
+			uprights++
+		}
+	}
+	var each []say.Sentence
+	for _, b := range bays {
+		each = append(each, w.bayWords(b))
+	}
+	word := w.d.Uprights
+	if word == "" {
+		word = "divider"
+	}
+	return say.F("{} part the inside into {}, from the left: {}.", plural(uprights, upper(word), upper(word)+"s"),
+		plural(len(bays), "bay", "bays"), list(each))
+}
+
+func (w *writer) bayWords(b design.Bay) say.Sentence {
+	s := say.Sentence{say.Name(b.Name)}
+	switch {
+	case b.Kind == design.Given:
+		s = append(s, say.F(" {} wide", w.at(b.Width, b.Path+".width"))...)
+	default:
+		if sp := w.space(b.Name); sp != nil {
+			s = append(s, say.F(" {} wide", w.bare(sp.Size[0], b.Name))...)
+		}
+		s = append(s, say.F(" ({})", say.Choice(string(b.Kind), b.Path+".width"))...)
+	}
+	if len(b.Levels) > 0 {
+		var up []string
+		for _, l := range b.Levels {
+			up = append(up, l.Name)
+		}
+		s = append(s, say.F(", with {} from the floor up", names(up))...)
+	}
+	return s
+}
+
+func (w *writer) space(name string) *piece.Space {
+	for i := range w.pc.Spaces {
+		if s := &w.pc.Spaces[i]; s.Name == name || s.Inside == name {
+			return s
+		}
+	}
+	return nil
+}
+
+// spaceTable lists the clear room of every bay and level.
+func (w *writer) spaceTable() table.Table {
+	t := table.Table{Key: "spaces", Caption: "Clear room inside", Columns: []table.Column{table.Names("space"),
+		table.Words("in"), table.Numbers("width", units.Length), table.Numbers("height", units.Length),
+		table.Numbers("depth", units.Length), table.Numbers("shelves", units.Count)}}
+	for _, s := range w.pc.Spaces {
+		mm := func(n trace.Num) table.Cell { return table.Q(w.quantity(n, units.Length, onWood, s.Name).Plain()) }
+		t.Rows = append(t.Rows, table.Row{ID: s.Name, Cells: []table.Cell{table.T(s.Name), table.T(s.Inside),
+			mm(s.Size[0]), mm(s.Size[1]), mm(s.Size[2]), table.Count(len(s.Shelves))}})
+	}
+	return t
+}
+
+func (w *writer) shelfSentence(s design.Shelf) say.Sentence {
+	n := number(s.Count)
+	n.Path = s.Path + ".count"
+	word := "shelves"
+	if s.Count == 1 {
+		word = "shelf"
+	}
+	on := "fixed in housings"
+	if s.Pins {
+		on = "on pins"
+	}
+	out := say.F("In {} {} {} {}", say.Name(s.In), n, word, say.Choice(on, s.Path))
+	if s.Role.Stock != nil {
+		out = say.F("In {} {} {} of {} {}", say.Name(s.In), n, word, w.stockChoice(s.Role.Stock), say.Choice(on, s.Path))
+	}
+	switch {
+	case s.Pins:
+		out = say.F("{}; the pin holes start {} above the floor of the bay and go up by {}", out,
+			w.at(s.FirstHole, s.Path+".above floor"), w.at(s.Pitch, s.Path+".pitch"))
+		if s.LastHole != nil {
+			out = say.F("{} as far as {}", out, w.at(*s.LastHole, s.Path+".to"))
+		}
+	case s.FixedAt.V > 0:
+		out = say.F("{}, its underside {} above the floor of the bay", out, w.at(s.FixedAt, s.Path+".fixed at"))
+	}
+	if s.SetBack.V > 0 {
+		out = say.F("{}. It keeps {} back from the front", out, w.at(s.SetBack, s.Path+".set back"))
+	}
+	if s.EdgingRole != nil {
+		out = say.F("{}. Along its front edge runs a strip {} high", out, w.at(s.EdgingHigh, s.Path+".edging.height"))
+		if s.EdgingRole.Stock != nil {
+			out = say.F("{} of {}", out, w.stockChoice(s.EdgingRole.Stock))
+		}
+	}
+	return say.F("{}.", out)
+}
+
+func (w *writer) railSentence(r design.Rail) say.Sentence {
+	s := say.F("A rail {} high ties the body at the {}", w.at(r.Height, r.Path+".height"), say.Choice(r.Where, r.Path+".at"))
+	if r.Follow {
+		s = say.F("{}; its ends follow the shell", s)
+	}
+	return say.F("{}.", s)
+}
+
+func (w *writer) backSentence() say.Sentence {
+	b := w.d.Back
+	if b == nil {
+		return say.F("It has no back: nothing but its joints keeps it square.")
+	}
+	s := say.F("The back")
+	if b.Role.Stock != nil {
+		s = say.F("The back is {}, {} thick", w.stockChoice(b.Role.Stock), w.at(b.Role.Stock.Thickness.Mean, thicknessPath(b.Role.Stock)))
+	}
+	if b.Set == "on" {
+		return say.F("{}, and lies {} the rear edges.", s, say.Choice("on", "back.set"))
+	}
+	return say.F("{}, and is set in {} that reaches in by {}.", s, say.Choice(article(b.Set), "back.set"), w.at(b.Depth, "back.depth"))
+}

@@ -1,0 +1,162 @@
+package book
+
+import (
+	"fmt"
+
+	"rodwork/internal/piece"
+	"rodwork/internal/say"
+	"rodwork/internal/table"
+	"rodwork/internal/trace"
+	"rodwork/internal/units"
+)
+
+// machining says where each part is worked: housings, rabbets, grooves, notches
+// and holes, one table a part, after the figure of the part.
+func (w *writer) machining() {
+	worked := partsWhere(w.pc.Parts, func(q *piece.Part) bool { return len(q.Cuts) > 0 })
+	if len(worked) == 0 {
+		return
+	}
+	w.head("work on parts", "Work on each part")
+	w.caution(routerCaution)
+	for _, q := range worked {
+		if len(q.Bends) == 0 {
+			w.leaves(w.partLeaves(q), q.ID)
+		}
+		w.say("faces "+q.ID, w.faceSentence(q), q.ID, q.Path)
+		w.table(w.cutTable(q), q.ID)
+		w.table(w.holeTable(q), q.ID)
+	}
+}
+
+func (w *writer) faceSentence(q *piece.Part) say.Sentence {
+	s := say.F("{}, {} by {} by {}", w.partRef(q), w.length(q.Length, q.ID), w.bare(q.Width, q.ID), w.bare(q.Thick, q.ID))
+	if q.NameA != "" {
+		s = say.F("{}. Face A is the {}, face B the {}", s, q.NameA, q.NameB)
+	}
+	if q.Show != "" {
+		s = say.F("{}; {} is the show face", s, string(q.Show))
+	}
+	return say.F("{}.", s)
+}
+
+// cutTable lists what is cut with straight edges.
+func (w *writer) cutTable(q *piece.Part) table.Table {
+	t := table.Table{Key: "cuts " + q.ID, Caption: fmt.Sprintf("Cuts on %s (%d)", q.Name, q.Number),
+		Columns: []table.Column{table.Names("cut"), table.Words("face"), table.Numbers("x from", units.Length),
+			table.Numbers("x to", units.Length), table.Numbers("y from", units.Length), table.Numbers("y to", units.Length),
+			table.Numbers("deep", units.Length), table.Words("for")}}
+	for _, c := range q.Cuts {
+		if isHole(c) {
+			continue
+		}
+		mm := func(n trace.Num) table.Cell { return table.Q(w.bare(n, c.ID)) }
+		deep := table.Q(w.fine(c.Depth, c.ID))
+		if c.Through {
+			deep = table.T("through")
+		}
+		t.Rows = append(t.Rows, table.Row{ID: c.ID, Cells: []table.Cell{table.T(string(c.Kind)), table.T(string(c.Face)),
+			mm(c.X0), mm(c.X1), mm(c.Y0), mm(c.Y1), deep, table.T(c.For)}})
+	}
+	return t
+}
+
+// holeTable lists single holes and rows of them.
+func (w *writer) holeTable(q *piece.Part) table.Table {
+	t := table.Table{Key: "holes " + q.ID, Caption: fmt.Sprintf("Holes in %s (%d)", q.Name, q.Number),
+		Columns: []table.Column{table.Names("hole"), table.Words("face"), table.Numbers("ø", units.Length),
+			table.Numbers("deep", units.Length), table.Numbers("first at x", units.Length), table.Numbers("y", units.Length),
+			table.Numbers("holes", units.Count), table.Numbers("every, in x", units.Length), table.Numbers("in y", units.Length),
+			table.Words("for")}}
+	for _, c := range q.Cuts {
+		if !isHole(c) {
+			continue
+		}
+		mm := func(n trace.Num) table.Cell { return table.Q(w.bare(n, c.ID)) }
+		deep, count := mm(c.Depth), max(1, c.Count)
+		if c.Through {
+			deep = table.T("through")
+		}
+		every := [2]table.Cell{}
+		if count > 1 {
+			every = [2]table.Cell{mm(c.StepX), mm(c.StepY)}
+		}
+		t.Rows = append(t.Rows, table.Row{ID: c.ID, Cells: []table.Cell{table.T(string(c.Kind)), table.T(string(c.Face)),
+			mm(c.Diameter), deep, mm(c.X0), mm(c.Y0), table.Count(count), every[0], every[1], table.T(c.For)}})
+	}
+	return t
+}
+
+func isHole(c piece.Cut) bool { return c.Kind == piece.Hole || c.Kind == piece.HoleRow }
+
+// bend says how the strips are kerfed and bent.
+func (w *writer) bend() {
+	strips := w.strips()
+	if len(strips) == 0 {
+		w.say("none", say.F("Nothing is bent in this piece."))
+		return
+	}
+	w.caution(kerfCaution)
+	for _, q := range strips {
+		for _, b := range q.Bends {
+			w.bendSteps(q, b)
+			w.table(w.kerfTable(q, b), q.ID, b.Path)
+		}
+	}
+}
+
+// bendSteps is the work at one bend, in the order of common practice: what
+// stiffens the strip is cut last.
+func (w *writer) bendSteps(q *piece.Part, b piece.Bend) {
+	wish := w.d.Body.Bend
+	from := "from the kerfed face"
+	if wish.Saw != nil && wish.Saw.DepthFrom == "show face" {
+		from = "gauged from the show face, which lies on the bed"
+	}
+	index := "Set every cut from the datum end, not from the last kerf: errors of single placings then do not add up."
+	if wish.Saw != nil && wish.Saw.Index == "pin" {
+		index = "This saw is indexed by a pin in the last kerf: its errors add up, so measure the last kerf from the datum end."
+	}
+	acts := []say.Sentence{
+		say.F("Cut all housings, grooves and holes of {} first; once it is kerfed it is limp. Leave its ends a little long "+
+			"and trim them last.", w.partRef(q)),
+		say.F("Set the depth to {}, {}, and kerf an offcut of the same sheet: the skin that is left must measure {}.",
+			say.Len(b.Plan.Depth, onSteel), from, say.Len(b.Plan.Spec.Skin, onSteel)),
+		say.F("Bend that offcut to the radius. What it does is worth more than any computed strain."),
+		join(say.F("Cut {} at the places of the table.", plural(b.Plan.Count, "kerf", "kerfs")), say.F("{}", index)),
+		say.F("Carry the strip on a straight board. Bend it dry round the former first, and look along the show face in " +
+			"raking light, before any glue."),
+		say.F("Hold the bend at {} by the former until it is fixed to its rails; the kerfs do not stop it there.",
+			say.Angle(b.Angle.V, 0)),
+	}
+	st := Steps{ID: ID("bend/steps " + q.ID + " " + b.Corner), Title: "The bend at the " + b.Corner + " corner"}
+	for i, a := range acts {
+		st.Steps = append(st.Steps, Step{ID: st.BlockID() + "/" + digits(i+1), Number: i + 1, Text: a})
+	}
+	w.add(st, q.ID, b.Path)
+}
+
+// pitchOf is the distance between two kerfs, traced where there are two.
+func pitchOf(b piece.Bend) trace.Num {
+	if len(b.Kerfs) > 1 {
+		return b.Kerfs[1].Sub(b.Kerfs[0])
+	}
+	return trace.Const(b.Plan.Pitch)
+}
+
+// kerfTable places every kerf from the strip's one datum end.
+func (w *writer) kerfTable(q *piece.Part, b piece.Bend) table.Table {
+	t := table.Table{Key: "kerfs " + q.ID + " " + b.Corner, Caption: "Kerfs of the " + b.Corner + " bend, from the datum end of " + q.Name,
+		Columns: []table.Column{table.Numbers("kerf", units.Count), table.Numbers("near side", units.Length),
+			table.Numbers("centre", units.Length), table.Numbers("far side", units.Length)},
+		Note: "To a hundredth so that what you set is rounded by you, not added up from rounded steps."}
+	t.Columns[0].Names = true
+	half := b.Plan.Spec.Kerf / 2
+	for i, k := range b.Kerfs {
+		mm := func(n trace.Num) table.Cell {
+			return table.Q(say.LenN(n, onSteel).Plain().As(w.idOf(n, q.ID)))
+		}
+		t.Add(table.Count(i+1), mm(k.Plus(-half)), mm(k), mm(k.Plus(half)))
+	}
+	return t
+}

@@ -1,0 +1,55 @@
+package book
+
+import "rodwork/internal/piece"
+
+// gap is one thing that the program does not compute yet, in the chapter where
+// a maker would look for it. When tells whether this piece needs it at all.
+type gap struct {
+	chapter, text string
+	when          func(w *writer) bool
+}
+
+func always(*writer) bool { return true }
+
+func bent(w *writer) bool { return len(w.strips()) > 0 }
+
+func has(role piece.Role) func(*writer) bool {
+	return func(w *writer) bool {
+		return len(partsWhere(w.pc.Parts, func(q *piece.Part) bool { return q.Role == role })) > 0
+	}
+}
+
+func finished(w *writer) bool { return w.d.Finish.Kind != "" }
+
+func hung(w *writer) bool { return w.d.Base.Kind == "wall" }
+
+// gaps are said where they are met, so that nobody takes silence for 'fine'.
+var gaps = []gap{
+	{"piece", "movement of solid wood over the seasons", always},
+	{"piece", "racking: how stiff the carcase stays when it is pushed sideways", always},
+	{"piece", "the hanging rail, its screws and the wall", hung},
+	{"shell", "the shape that the strip takes under clamps, its spring-back, and the force to bend it", bent},
+	{"inside", "strength of the shelf pins and of the housings", has(piece.Shelf)},
+	{"fronts", "the swing of the doors: gaps while a hinge turns, and what a door meets", has(piece.Door)},
+	{"fronts", "sag of drawer bottoms, and the strength of slides", has(piece.DrawerFloor)},
+	{"cut", "the set-ups that cuts share, templates for the router, and the time that the work takes", always},
+	{"bend", "the former, its rails and cauls as parts; fillings of the kerfs; the spread of errors over many kerfs", bent},
+	{"join", "strength of the joints; test pieces as parts with their log", always},
+	{"assemble", "whether a glue-up can be spread and clamped in the open time; clamps, cauls and their force; ways that " +
+		"need a turn and not only a straight move", always},
+	{"assemble", "the order and the time of the finish", finished},
+	{"check", "how findings change with the spread of what was measured", always},
+}
+
+// notYet adds the chapter's gaps, if the piece meets any.
+func (w *writer) notYet(key string) {
+	var items []string
+	for _, g := range gaps {
+		if g.chapter == key && len(w.pc.Parts) > 0 && g.when(w) {
+			items = append(items, g.text)
+		}
+	}
+	if len(items) > 0 {
+		w.add(NotYet{ID: ID(key + "/not yet"), Items: items})
+	}
+}
