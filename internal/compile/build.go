@@ -63,7 +63,7 @@ func (b *builder) frame() {
 	}
 	b.front = d.Body.Depth
 	if d.Back != nil {
-		b.backThick = b.thick(d.Back.Role)
+		b.backThick = b.thick(b.pick(d.Back.Role, "back"))
 		if d.Back.Set == "on" {
 			b.rear = b.backThick
 		}

@@ -23,9 +23,9 @@ func Solid(p *Part, leastHole float64) (solid.Body, error) {
 		if c.Kind == Notch {
 			continue // in the outline already
 		}
-		face := solid.FaceB
+		face := solid.B
 		if c.Face == FaceA {
-			face = solid.FaceA
+			face = solid.A
 		}
 		for _, r := range cutRegions(c, leastHole) {
 			pockets = append(pockets, solid.Pocket{Region: r, Face: face, Depth: c.Depth.V, Through: c.Through})
@@ -65,13 +65,13 @@ func bentSolid(p *Part) (solid.Body, error) {
 		}
 	}
 	slices.Sort(ys)
-	ys = slices.CompactFunc(ys, func(a, b float64) bool { return b-a < 1e-6 })
+	ys = slices.CompactFunc(ys, func(a, b float64) bool { return math.Abs(b-a) < 1e-6 })
 	var slabs []solid.Slab
 	for i := len(ys) - 1; i > 0; i-- { // from the rear (y large) to the front: z rises
 		mid := (ys[i] + ys[i-1]) / 2
 		slabs = append(slabs, solid.Slab{Region: Section(p, mid), Z0: front - ys[i], Z1: front - ys[i-1]})
 	}
-	return solid.Extrude(r3.Identity(), slabs), nil
+	return solid.Extrude(r3.Identity(), slabs...)
 }
 
 func clamp(v, lo, hi float64) float64 { return math.Max(lo, math.Min(v, hi)) }
@@ -112,7 +112,7 @@ func depths(p *Part, y float64) []step {
 		}
 	}
 	slices.Sort(xs)
-	xs = slices.CompactFunc(xs, func(a, b float64) bool { return b-a < 1e-6 })
+	xs = slices.CompactFunc(xs, func(a, b float64) bool { return math.Abs(b-a) < 1e-6 })
 	var out []step
 	for i := 1; i < len(xs); i++ {
 		s := step{x0: xs[i-1], x1: xs[i]}
