@@ -3,7 +3,6 @@ package drawing
 
 import (
 	"rodwork/internal/leaf"
-	"rodwork/internal/piece"
 	"rodwork/internal/plan"
 	"rodwork/internal/units"
 )
@@ -25,9 +24,3 @@ func All(p *plan.Plan, opt Options) []leaf.Leaf {
 
 // Views returns the piece as a whole.
 func Views(p *plan.Plan, opt Options) []leaf.Leaf { return nil }
-
-// Part returns the figures of one part.
-func Part(p *plan.Plan, q *piece.Part, opt Options) []leaf.Leaf { return nil }
-
-// Sheets returns every layout.
-func Sheets(p *plan.Plan, opt Options) []leaf.Leaf { return nil }

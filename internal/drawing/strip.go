@@ -1,0 +1,270 @@
+package drawing
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"rodwork/internal/geom/r2"
+	"rodwork/internal/leaf"
+	"rodwork/internal/piece"
+	"rodwork/internal/plan"
+)
+
+// Part returns the figures of one part: for a strip the strip laid flat, and
+// for each of its bends the kerfs and the bend on its rail; for a flat part
+// its faces with their cuts.
+func Part(p *plan.Plan, q *piece.Part, opt Options) []leaf.Leaf {
+	if len(q.Bends) == 0 {
+		return nil
+	}
+	out := []leaf.Leaf{Strip(p, q, opt)}
+	for i := range q.Bends {
+		out = append(out, Kerfs(p, q, i, opt), Bend(p, q, i, opt))
+	}
+	return out
+}
+
+const (
+	stripLeft = 22.0
+	stripWide = 164.0
+	stripTop  = 11.0
+)
+
+// stripDrawing is a strip laid flat, seen from the inside: x from the datum
+// end to the right, y from the rear edge up.
+type stripDrawing struct {
+	pen
+	ink
+	frame
+	q *piece.Part
+}
+
+// Strip draws the whole strip laid flat, seen from its inside, with its bends,
+// its cuts and their places from the datum end.
+func Strip(p *plan.Plan, q *piece.Part, opt Options) leaf.Leaf {
+	d := &stripDrawing{ink: ink{systemOf(opt)}, q: q}
+	k := min(stripWide/max(q.Length.V, 1), 70/max(q.Width.V, 1))
+	d.frame = frame{At: pt(stripLeft, stripTop+q.Width.V*k), K: k}
+	d.outline()
+	d.zones()
+	rows := d.cutMarks()
+	bottom := d.places()
+	bottom = d.table(bottom+6, rows)
+	d.scaleBar(pt(stripLeft, bottom+6), k, 60, d.sys, "")
+	return leaf.Leaf{
+		Key:   "strip-" + strconv.Itoa(q.Number),
+		Title: "The strip, laid flat",
+		Right: d.right(p),
+		Caption: "Seen from the inside, kerfed face up; the ring is the datum corner, at the rear edge. Every place along the strip runs from its datum end. " +
+			"Hatched: cuts into the inside, by letter. The kerfs of each bend have a figure of their own.",
+		Alt: d.alt(),
+		W:   210, H: bottom + 9,
+		Items: d.items,
+	}
+}
+
+func (d *stripDrawing) right(p *plan.Plan) string {
+	stock := ""
+	if d.q.Stock != nil {
+		stock = d.q.Stock.Name + " "
+	}
+	s := fmt.Sprintf("%s%s measured · cut to %s", stock, d.fine(d.q.Thick.V, 2), d.by(d.q.Length.V, d.q.Width.V))
+	if p.Piece != nil && p.Piece.Name != "" {
+		s = p.Piece.Name + " · " + s
+	}
+	return s
+}
+
+func (d *stripDrawing) outline() {
+	q := d.q
+	b := d.box(0, 0, q.Length.V, q.Width.V)
+	d.rect(leaf.Visible, b)
+	d.datum(d.xy(0, 0), 1, -1)
+	d.add(leaf.Text{At: pt(b.Min.X-1.6, (b.Min.Y+b.Max.Y)/2), S: "datum end", Italic: true, Up: true, Anchor: leaf.Middle})
+	d.add(leaf.Text{At: pt(b.Min.X, b.Min.Y-1.2), S: "front edge", Italic: true})
+	d.upright(b.Max.Y, b.Min.Y, b.Max.X+5.5, b.Max.X, d.size(q.Width.V, 1))
+}
+
+// zones draws each bend's kerfs and tangent points.
+func (d *stripDrawing) zones() {
+	w := d.q.Width.V
+	for _, b := range d.q.Bends {
+		var segs []leaf.Seg
+		for _, x := range b.Kerfs {
+			segs = append(segs, run(d.xy(x.V, 0), d.xy(x.V, w))...)
+		}
+		d.add(leaf.Path{Line: leaf.Hatch, Segs: segs})
+		for _, x := range []float64{b.Start.V, b.Start.V + b.Length.V} {
+			d.line(leaf.Centre, pt(d.x(x), d.y(w)-3), pt(d.x(x), d.y(0)+2))
+		}
+		mid := d.x(b.Start.V + b.Length.V/2)
+		name := fmt.Sprintf("%s: %d kerfs, %s", b.Corner, len(b.Kerfs), deg(b.Angle.V, 2))
+		d.add(leaf.Text{At: pt(mid, d.y(w)-4.2), S: name, Italic: true, Anchor: leaf.Middle, Halo: true})
+	}
+	d.grainMark()
+}
+
+// grainMark sets the grain where the longest stretch without cuts is.
+func (d *stripDrawing) grainMark() {
+	if d.q.Grain == piece.NoGrain {
+		return
+	}
+	busy := []float64{0, d.q.Length.V}
+	for _, b := range d.q.Bends {
+		busy = append(busy, b.Start.V, b.Start.V+b.Length.V)
+	}
+	for _, c := range d.q.Cuts {
+		if c.X1.V-c.X0.V < d.q.Length.V/2 {
+			busy = append(busy, c.X0.V, c.X1.V)
+		}
+	}
+	a, b := widestGap(busy, func(x float64) bool {
+		for _, z := range d.q.Bends {
+			if x > z.Start.V && x < z.Start.V+z.Length.V {
+				return true
+			}
+		}
+		return false
+	})
+	length := min(26, (b-a)*d.K*0.6)
+	d.grain(d.xy((a+b)/2, d.q.Width.V/2), length, d.q.Grain == piece.AlongWidth, "grain")
+}
+
+// cutRow is a line of the table of cuts.
+type cutRow struct {
+	letter string
+	c      piece.Cut
+}
+
+// cutMarks draws the cuts with their letters and returns the table's rows.
+func (d *stripDrawing) cutMarks() []cutRow {
+	var rows []cutRow
+	for i, c := range d.q.Cuts {
+		r := cutRow{letterOf(i), c}
+		rows = append(rows, r)
+		if c.Kind == piece.Hole || c.Kind == piece.HoleRow {
+			d.holes(r)
+			continue
+		}
+		b := d.box(c.X0.V, c.Y0.V, c.X1.V, c.Y1.V)
+		b = atLeast(b, 0.7)
+		d.rect(leaf.Dimension, b)
+		angle := 0.785398
+		if c.Kind == piece.Notch {
+			angle = -angle
+		}
+		d.hatch(leaf.Hatch, false, angle, 0.9, corners(b))
+		d.add(leaf.Text{At: d.letterPlace(c, b), S: r.letter, Strong: true, Anchor: leaf.Middle, Halo: true})
+	}
+	return rows
+}
+
+// letterPlace puts a cut's letter beside it, inside the strip.
+func (d *stripDrawing) letterPlace(c piece.Cut, b r2.Box) r2.Vec {
+	mid := (b.Min.Y + b.Max.Y) / 2
+	if b.Size().X > b.Size().Y*3 { // runs along the strip: above it, near the datum end
+		x := max(b.Min.X, d.x(0)) + 14
+		if b.Min.Y-1 > d.y(d.q.Width.V)+3 {
+			return pt(x, b.Min.Y-1)
+		}
+		return pt(x, b.Max.Y+2.8)
+	}
+	if d.x(d.q.Length.V)-b.Max.X > 6 {
+		return pt(b.Max.X+2, mid-3)
+	}
+	return pt(b.Min.X-2, mid-3)
+}
+
+func (d *stripDrawing) holes(r cutRow) {
+	c := r.c
+	n := max(c.Count, 1)
+	for i := range n {
+		at := d.xy(c.X0.V+float64(i)*c.StepX.V, c.Y0.V+float64(i)*c.StepY.V)
+		d.hole(at, max(0.45, c.Diameter.V/2*d.K))
+	}
+	at := d.xy(c.X0.V, c.Y0.V)
+	d.add(leaf.Text{At: pt(at.X+2.2, at.Y-1), S: r.letter, Strong: true, Halo: true, Anchor: leaf.Middle})
+}
+
+// places draws the running dimensions along the strip, and returns how far
+// down they reach.
+func (d *stripDrawing) places() float64 {
+	q := d.q
+	all := []place{{at: d.x(0), text: "0", origin: true}, {at: d.x(q.Length.V), text: d.size(q.Length.V, 1)}}
+	put := func(x float64) { all = append(all, place{at: d.x(x), text: d.size(x, 1)}) }
+	for _, b := range q.Bends {
+		put(b.Start.V)
+		put(b.Start.V + b.Length.V)
+	}
+	for _, c := range q.Cuts {
+		put(c.X0.V)
+		if c.Kind == piece.Hole || c.Kind == piece.HoleRow {
+			continue
+		}
+		put(c.X1.V)
+	}
+	longest := 0.0
+	for _, a := range all {
+		longest = max(longest, leaf.Width(a.text, leaf.Name, false, false))
+	}
+	edge := d.y(0)
+	d.running(axis{Line: edge + lineOutside, Edge: edge, Lo: leaf.Margin, Hi: 210 - leaf.Margin}, all)
+	return edge + lineOutside + levelKneed + longest
+}
+
+// table lists the cuts. It returns the height of its foot.
+func (d *stripDrawing) table(y float64, rows []cutRow) float64 {
+	if len(rows) == 0 {
+		return y
+	}
+	t := grid{pen: &d.pen, at: pt(stripLeft, y), step: 4.2, cols: []column{
+		{"", 0, leaf.Start}, {"cut", 8, leaf.Start}, {"along", 62, leaf.End}, {"across", 88, leaf.End}, {"deep", 104, leaf.End}, {"for", 112, leaf.Start}}}
+	t.head()
+	for _, r := range rows {
+		c := r.c
+		along := d.size(c.X0.V, 1) + " … " + d.size(c.X1.V, 1)
+		across := d.size(c.Y0.V, 1) + " … " + d.size(c.Y1.V, 1)
+		kind := string(c.Kind)
+		if c.Kind == piece.Hole || c.Kind == piece.HoleRow {
+			along, across = d.size(c.X0.V, 1), d.size(c.Y0.V, 1)
+			kind = fmt.Sprintf("%d × ø %s", max(c.Count, 1), d.size(c.Diameter.V, 1))
+		}
+		deep := d.fine(c.Depth.V, 1)
+		if c.Through {
+			deep = "through"
+		}
+		t.row(r.letter, kind, along, across, deep, leaf.Shorten(strings.TrimPrefix(c.For, "joint "), leaf.Note, false, false, 60))
+	}
+	return t.foot()
+}
+
+func (d *stripDrawing) alt() string {
+	var words []string
+	for _, b := range d.q.Bends {
+		words = append(words, fmt.Sprintf("a bend of %s with %d kerfs at the corner %s, from %s to %s",
+			deg(b.Angle.V, 2), len(b.Kerfs), b.Corner, d.size(b.Start.V, 1), d.size(b.Start.V+b.Length.V, 1)))
+	}
+	return fmt.Sprintf("The strip %s laid flat, %s, with %s and %d other cuts, measured from the datum end.",
+		d.q.Name, d.by(d.q.Length.V, d.q.Width.V), strings.Join(words, ", "), len(d.q.Cuts))
+}
+
+// letterOf returns A, B … Z, AA, AB …
+func letterOf(i int) string {
+	s := string(rune('A' + i%26))
+	if i >= 26 {
+		return letterOf(i/26-1) + s
+	}
+	return s
+}
+
+// atLeast widens a box to a least size on paper, about its middle.
+func atLeast(b r2.Box, least float64) r2.Box {
+	if g := least - b.Size().X; g > 0 {
+		b.Min.X, b.Max.X = b.Min.X-g/2, b.Max.X+g/2
+	}
+	if g := least - b.Size().Y; g > 0 {
+		b.Min.Y, b.Max.Y = b.Min.Y-g/2, b.Max.Y+g/2
+	}
+	return b
+}
