@@ -1,0 +1,92 @@
+package cli
+
+import (
+	"errors"
+	"path/filepath"
+
+	"rodwork/internal/book"
+	"rodwork/internal/book/html"
+	"rodwork/internal/book/text"
+	"rodwork/internal/drawing"
+	"rodwork/internal/export"
+	"rodwork/internal/format/svg"
+	"rodwork/internal/outdir"
+	"rodwork/internal/units"
+)
+
+type bookCmd struct {
+	pieceArgs
+	Out    string `short:"o" required:"" placeholder:"DIR" help:"the folder to write; the folder above it must be there"`
+	Effort int    `placeholder:"N" help:"work to spend on better layouts, in units that do not depend on the machine; 0 is a first layout"`
+}
+
+// Help tells more of the command.
+func (*bookCmd) Help() string {
+	return `Writes a folder with book.html (one file, all in it, to read or print), book.txt, plan.json (everything, for other programs), each figure as an SVG, and the piece and shop file that they were made from.
+
+The folder lands whole or not at all. One that is there already is replaced only if its manifest lists all its files; nothing that was not written by rodwork is ever taken away. A book is written even if a finding says stop: it shows where.
+
+Example:
+
+  rodwork book sideboard.yaml -o sideboard-book`
+}
+
+func (*bookCmd) exits() string { return exitOfPiece }
+
+// Run writes the book and prints the path of its page.
+func (c *bookCmd) Run(s *session) error {
+	p, err := s.plan(dataArgs{pieceArgs: c.pieceArgs, Effort: c.Effort})
+	if err != nil {
+		return err
+	}
+	if err := s.writeBook(p, c.Out, units.System(c.Units)); err != nil {
+		return err
+	}
+	s.sayStops(p.Plan, c.File)
+	return nil
+}
+
+// pageName is the file of a book's folder that a person opens.
+const pageName = "book.html"
+
+// writeBook puts a plan's book into the folder and prints the page's path.
+func (s *session) writeBook(p made, dir string, sys units.System) error {
+	done := s.progress("writing " + dir)
+	files, err := bookFiles(p, sys)
+	if err == nil {
+		err = outdir.Write(s.ctx, dir, files)
+	}
+	done()
+	var left *outdir.LeftoverError
+	if errors.As(err, &left) {
+		s.say("%v", left)
+		err = nil
+	}
+	if err != nil {
+		return told(err)
+	}
+	_, err = s.out.Write([]byte(filepath.Join(dir, pageName) + "\n"))
+	return err
+}
+
+// bookFiles makes every file of a book.
+func bookFiles(p made, sys units.System) ([]outdir.File, error) {
+	b := book.Make(p.Plan, book.Options{System: sys})
+	data, err := export.Bytes(export.AllOf(p.Plan))
+	if err != nil {
+		return nil, err
+	}
+	files := []outdir.File{
+		{Name: pageName, Data: html.Render(b)},
+		{Name: "book.txt", Data: text.Render(b, text.Options{})},
+		{Name: "plan.json", Data: data},
+		{Name: "piece.yaml", Data: p.Source.Piece},
+		{Name: "shop.yaml", Data: p.Source.Shop},
+	}
+	var names outdir.Names
+	for i, l := range drawing.All(p.Plan, drawing.Options{System: b.System}) {
+		name := names.Name(i+1, l.Title, ".svg")
+		files = append(files, outdir.File{Name: name, Data: svg.Render(l)})
+	}
+	return files, nil
+}
