@@ -27,13 +27,20 @@ type builder struct {
 	uprights            []*upright
 	spaces              []*space
 	boards              []board
-	consts              map[string]trace.Num
+	holes               map[string]int
+}
+
+// Options are choices that later stages make for the piece.
+type Options struct {
+	// Holes puts shelves on pins, by part id, on a hole of their row, from 1 at
+	// the bottom; shelves that are not named stand evenly spread.
+	Holes map[string]int
 }
 
 // Make builds the piece of a design. The diagnostics say what could not be
 // built and why; a piece with errors is incomplete and must not be cut.
-func Make(d *design.Design) (*piece.Piece, diag.List) {
-	b := &builder{d: d, out: &piece.Piece{Name: d.Name}, used: map[string]bool{}, consts: map[string]trace.Num{}}
+func Make(d *design.Design, o Options) (*piece.Piece, diag.List) {
+	b := &builder{d: d, out: &piece.Piece{Name: d.Name}, used: map[string]bool{}, holes: o.Holes}
 	b.frame()
 	if b.diags.HasErrors() {
 		return b.out, b.diags
@@ -114,12 +121,7 @@ func (b *builder) thick(r design.Role) trace.Num {
 // constant is a number that the program brings, booked once with its reason so
 // that explain can show it.
 func (b *builder) constant(path string, v float64, reason string) trace.Num {
-	if n, ok := b.consts[path]; ok {
-		return n
-	}
-	n := b.d.Ledger.Var(v, trace.Input{Kind: trace.Rule, Path: path, Text: reason})
-	b.consts[path] = n
-	return n
+	return b.d.Ledger.Constant(path, v, reason)
 }
 
 func (b *builder) errorAt(path, code, summary, detail string) {

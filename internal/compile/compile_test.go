@@ -14,7 +14,7 @@ import (
 
 func built(t *testing.T, d *design.Design) *piece.Piece {
 	t.Helper()
-	p, ds := Make(d)
+	p, ds := Make(d, Options{})
 	for _, d := range ds {
 		t.Errorf("%s: %s %s", d.Path, d.Summary, d.Detail)
 	}
@@ -201,7 +201,7 @@ func TestWhatCannotBeBuiltIsSaid(t *testing.T) {
 	} {
 		d := choir()
 		c.spoil(d)
-		_, ds := Make(d)
+		_, ds := Make(d, Options{})
 		found := false
 		for _, x := range ds {
 			found = found || x.Code == c.code
@@ -220,6 +220,6 @@ func spoil(d *design.Design, f func(*design.Corner)) {
 
 func BenchmarkMake(b *testing.B) {
 	for b.Loop() {
-		Make(choir())
+		Make(choir(), Options{})
 	}
 }

@@ -140,6 +140,9 @@ func (b *builder) pinned(w *design.Shelf, s *space) {
 	play := b.d.Shop.Habits.ShelfClear.Scale(0.5)
 	for n := range w.Count {
 		hole := (n + 1) * count / (w.Count + 1)
+		if h, ok := b.holes[shelfID(w, s, n)]; ok && h >= 1 {
+			hole = h - 1
+		}
 		y := s.y0.Add(s.holes[min(hole, count-1)])
 		p := b.shelf(w, s, shelfID(w, s, n), s.x0.Add(play), s.x1.Sub(play), y)
 		for _, u := range []*upright{b.uprights[s.bay], b.uprights[s.bay+1]} {

@@ -25,6 +25,8 @@ type Ledger struct {
 	inputs []Input
 	values []Value
 	byID   map[string]int
+
+	constants map[string]InputID
 }
 
 // Var books an input and returns the Num that stands for it.
@@ -32,6 +34,20 @@ func (l *Ledger) Var(v float64, in Input) Num {
 	in.ID = InputID(len(l.inputs))
 	l.inputs = append(l.inputs, in)
 	return Num{V: v, terms: []term{{in.ID, 1}}}
+}
+
+// Constant returns the number that a rule or the program brings, booked once
+// under its path, however often it is asked for: reason says where it is from.
+func (l *Ledger) Constant(path string, v float64, reason string) Num {
+	if id, ok := l.constants[path]; ok {
+		return Num{V: v, terms: []term{{id, 1}}}
+	}
+	if l.constants == nil {
+		l.constants = map[string]InputID{}
+	}
+	n := l.Var(v, Input{Kind: Rule, Path: path, Text: reason})
+	l.constants[path] = n.terms[0].id
+	return n
 }
 
 // Own books an input of its own for a number that is itself a formula, and
