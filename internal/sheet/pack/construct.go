@@ -3,6 +3,8 @@ package pack
 import (
 	"cmp"
 	"slices"
+
+	"rodwork/internal/sheet"
 )
 
 // A first layout is made by insertion into the tree (after Fleszar, 'Three
@@ -56,8 +58,8 @@ func (j *job) preferred(pref preference) []int32 {
 }
 
 // construct inserts all items in the order; those for which no stock is left
-// stay out.
-func (j *job) construct(by order, stocks []int32) *tree {
+// stay out. A sheet's first cut is a rip if so wished.
+func (j *job) construct(by order, stocks []int32, rip bool) *tree {
 	seq := make([]int32, len(j.items))
 	for i := range seq {
 		seq[i] = int32(i)
@@ -77,6 +79,9 @@ func (j *job) construct(by order, stocks []int32) *tree {
 			}
 			leaves = append(leaves, root)
 			tr, _ = j.best(t, leaves[len(leaves)-1:], i)
+			if rip && tr.b < t.nodes[root].w {
+				tr.axis = sheet.Y
+			}
 		}
 		leaves = replace(leaves, tr.leaf, t.place(j, i, tr))
 	}

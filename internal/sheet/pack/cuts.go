@@ -7,11 +7,10 @@ import (
 	"rodwork/internal/sheet"
 )
 
-// sawyer turns the tree of one sheet into placements, cuts and offcuts in real
+// sawyer turns one sheet's strips into placements, cuts and offcuts in real
 // lengths.
 type sawyer struct {
 	j    *job
-	t    *tree
 	s    sheet.Stock
 	out  sheet.Layout
 	kerf int64
@@ -21,12 +20,12 @@ type sawyer struct {
 // really ends, which on the far sides of the sheet is beyond what may be used.
 type hand struct{ x, y, endX, endY int64 }
 
-// layout reads one open sheet.
-func (t *tree) layout(j *job, o openSheet) sheet.Layout {
-	w := &sawyer{j: j, t: t, s: j.p.Stocks[o.stock], kerf: j.p.Kerf}
-	w.out.Stock = int(o.stock)
+// saw reads one sheet of the stock.
+func (j *job) saw(stock int32, root *strip) sheet.Layout {
+	w := &sawyer{j: j, s: j.p.Stocks[stock], kerf: j.p.Kerf}
+	w.out.Stock = int(stock)
 	trim := w.s.Trim
-	w.piece(o.root, hand{trim, trim, w.s.Length, w.s.Width}, 0)
+	w.piece(root, hand{trim, trim, w.s.Length, w.s.Width}, 0)
 	w.number()
 	slices.SortStableFunc(w.out.Offcuts, func(a, b sheet.Rect) int {
 		return cmp.Or(cmp.Compare(b.Area(), a.Area()), cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y))
@@ -37,9 +36,8 @@ func (t *tree) layout(j *job, o openSheet) sheet.Layout {
 	return w.out
 }
 
-// piece lays out the node in the piece in hand, whose cuts are of the stage.
-func (w *sawyer) piece(i int32, h hand, stage int) {
-	n := w.t.nodes[i]
+// piece lays out the strip in the piece in hand, whose cuts are of the stage.
+func (w *sawyer) piece(n *strip, h hand, stage int) {
 	l, b := n.l-w.kerf, n.w-w.kerf
 	switch n.kind {
 	case free:
@@ -57,7 +55,7 @@ func (w *sawyer) piece(i int32, h hand, stage int) {
 }
 
 // free cuts a part from wood beyond it: a rip, then a cross cut.
-func (w *sawyer) free(n node, h hand, stage int) {
+func (w *sawyer) free(n *strip, h hand, stage int) {
 	if end := h.y + n.w - w.kerf; end < h.endY {
 		w.cut(sheet.Y, end, h, stage)
 		h.endY = end
@@ -70,14 +68,12 @@ func (w *sawyer) free(n node, h hand, stage int) {
 
 // strips parts the piece in hand into the kids of a split: the widest first,
 // the free one last.
-func (w *sawyer) strips(n node, h hand, stage int) {
-	kids := w.kids(n)
-	for _, k := range kids {
-		kid := w.t.nodes[k]
-		at, end := h.x, h.endX
-		size := kid.l
+func (w *sawyer) strips(n *strip, h hand, stage int) {
+	sortKids(n)
+	for _, kid := range n.kids {
+		at, end, size := h.x, h.endX, kid.extent(n.axis)
 		if n.axis == sheet.Y {
-			at, end, size = h.y, h.endY, kid.w
+			at, end = h.y, h.endY
 		}
 		mine := h
 		edge := at + size - w.kerf // of the strip
@@ -90,48 +86,20 @@ func (w *sawyer) strips(n node, h hand, stage int) {
 		} else {
 			mine.endY, h.y = end, at+size
 		}
-		w.piece(k, mine, stage+1)
+		w.piece(kid, mine, stage+1)
 	}
 }
 
-func (w *sawyer) kids(n node) []int32 {
-	var kids []int32
-	for k := n.first; k != none; k = w.t.nodes[k].next {
-		kids = append(kids, k)
-	}
-	size := func(k int32) int64 {
-		if n.axis == sheet.X {
-			return w.t.nodes[k].l
-		}
-		return w.t.nodes[k].w
-	}
-	slices.SortStableFunc(kids, func(a, b int32) int {
-		p, q := w.t.nodes[a], w.t.nodes[b]
-		if (p.kind == free) != (q.kind == free) {
-			if q.kind == free {
+func sortKids(n *strip) {
+	slices.SortStableFunc(n.kids, func(a, b *strip) int {
+		if (a.kind == free) != (b.kind == free) {
+			if b.kind == free {
 				return -1
 			}
 			return 1
 		}
-		return cmp.Or(cmp.Compare(size(b), size(a)), cmp.Compare(q.kind, p.kind), cmp.Compare(w.firstItem(a), w.firstItem(b)))
+		return cmp.Or(cmp.Compare(b.extent(n.axis), a.extent(n.axis)), cmp.Compare(b.kind, a.kind), cmp.Compare(a.least(), b.least()))
 	})
-	return kids
-}
-
-// firstItem is the least item below a node, which makes the order of kids of
-// one size independent of the way in which they were found.
-func (w *sawyer) firstItem(i int32) int32 {
-	n := w.t.nodes[i]
-	if n.kind != split {
-		return n.item
-	}
-	least := int32(sheet.MaxCopies)
-	for k := n.first; k != none; k = w.t.nodes[k].next {
-		if m := w.firstItem(k); m != none {
-			least = min(least, m)
-		}
-	}
-	return least
 }
 
 func (w *sawyer) cut(axis sheet.Axis, at int64, h hand, stage int) {

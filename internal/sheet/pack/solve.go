@@ -7,8 +7,10 @@
 package pack
 
 import (
+	"cmp"
 	"context"
 	"math/rand/v2"
+	"slices"
 
 	"rodwork/internal/sheet"
 	"rodwork/internal/sheet/bound"
@@ -49,36 +51,56 @@ func Solve(ctx context.Context, p sheet.Problem, effort int) (sheet.Answer, erro
 // found is a complete layout with what it is judged by.
 type found struct {
 	tree    *tree
+	sheets  []sheet.Layout
 	weight  int64
-	largest int64 // kept offcut
+	largest int64 // kept offcut, µm²
+	offcuts int64 // the same in shares: offcuts of one share are alike
+	crossed int   // sheets whose first cut is not a rip
 	setUps  int
 }
 
+// shares is how many parts of the largest sheet the size of an offcut is judged
+// in: a few millimetres more of it are not worth a cut.
+const shares = 50
+
+// judge makes the layouts of a tree, as it is or with tightened strips,
+// whichever is better.
 func (j *job) judge(t *tree) found {
-	f := found{tree: t, weight: t.weight}
-	for i := range t.nodes {
-		if t.nodes[i].kind == free {
-			f.largest = max(f.largest, j.kept(&t.nodes[i]))
-		}
-	}
+	loose, tight := found{tree: t, weight: t.weight}, found{tree: t, weight: t.weight}
 	for _, o := range t.sheets {
 		if o.root != none {
-			f.setUps += setUps(t.layout(j, o))
+			loose.add(j.saw(o.stock, t.plain(o.root)))
+			tight.add(j.saw(o.stock, t.plain(o.root).tighten()))
 		}
 	}
-	return f
+	one := int64(1)
+	for _, s := range j.stocks {
+		one = max(one, s.l*s.w/shares)
+	}
+	loose.offcuts, tight.offcuts = loose.largest/one, tight.largest/one
+	if loose.better(tight) {
+		return loose
+	}
+	return tight
+}
+
+func (f *found) add(l sheet.Layout) {
+	f.sheets = append(f.sheets, l)
+	f.setUps += setUps(l)
+	if i := slices.IndexFunc(l.Cuts, func(c sheet.Cut) bool { return !c.Trim }); i >= 0 && l.Cuts[i].Axis == sheet.X {
+		f.crossed++
+	}
+	if len(l.Offcuts) > 0 {
+		f.largest = max(f.largest, l.Offcuts[0].Area())
+	}
 }
 
 func (f found) better(g found) bool {
-	switch {
-	case f.tree == nil || g.tree == nil:
+	if f.tree == nil || g.tree == nil {
 		return f.tree != nil
-	case f.weight != g.weight:
-		return f.weight < g.weight
-	case f.largest != g.largest:
-		return f.largest > g.largest
 	}
-	return f.setUps < g.setUps
+	return cmp.Or(cmp.Compare(f.weight, g.weight), cmp.Compare(g.offcuts, f.offcuts), cmp.Compare(f.crossed, g.crossed),
+		cmp.Compare(f.setUps, g.setUps), cmp.Compare(g.largest, f.largest)) < 0
 }
 
 // full is the number of open sheets that are not offcuts, 0 where there is no
@@ -107,12 +129,14 @@ func (j *job) first() found {
 			if best.tree != nil && j.trials > firstTrials {
 				return best
 			}
-			t := j.construct(by, j.preferred(pref))
-			if len(t.out) > 0 {
-				continue
-			}
-			if f := j.judge(t); f.better(best) {
-				best = f
+			for _, rip := range []bool{true, false} {
+				t := j.construct(by, j.preferred(pref), rip)
+				if len(t.out) > 0 {
+					continue
+				}
+				if f := j.judge(t); f.better(best) {
+					best = f
+				}
 			}
 		}
 	}
@@ -164,14 +188,17 @@ func (w *work) search(seed uint64, t *tree) *search {
 // fewer lowers the limit again and again.
 func (w *work) fewer(ctx context.Context, trials int64) error {
 	var s *search
-	if w.best.tree == nil {
+	switch {
+	case w.best.tree == nil:
 		t := w.j.newTree()
 		for i := range w.j.items {
 			t.out = append(t.out, int32(i))
 		}
 		s = w.search(1, t)
 		s.limit = 1 << 62
-	} else {
+	case w.best.weight == 0:
+		return nil
+	default:
 		s = w.search(1, w.best.tree)
 		s.lower(w.best.weight - 1)
 	}
@@ -189,7 +216,7 @@ func (w *work) fewer(ctx context.Context, trials int64) error {
 			break
 		}
 		w.keep(&s.now)
-		if w.proven() {
+		if w.proven() || w.best.weight == 0 {
 			return nil
 		}
 		s.lower(w.best.weight - 1)
@@ -213,7 +240,7 @@ func (w *work) tidier(ctx context.Context, trials int64) error {
 				largest = max(largest, w.j.kept(&t.nodes[i]))
 			}
 		}
-		if t.weight < w.best.weight || largest >= w.best.largest {
+		if t.weight < w.best.weight || largest >= w.best.largest-w.best.largest/20 {
 			w.keep(t)
 		}
 		return true
@@ -256,10 +283,18 @@ func (w *work) short() error {
 func (w *work) answer() sheet.Answer {
 	a := sheet.Answer{Cost: w.cost(), Full: w.best.full(w.j), Proof: w.proof, LeastCost: w.leastCost,
 		Proven: w.proven(), SetUps: w.best.setUps, Trials: w.j.trials}
-	for _, o := range w.best.tree.sheets {
-		if o.root != none {
-			a.Sheets = append(a.Sheets, w.best.tree.layout(w.j, o))
-		}
-	}
+	a.Sheets = slices.Clone(w.best.sheets)
+	slices.SortStableFunc(a.Sheets, func(x, y sheet.Layout) int {
+		return cmp.Or(cmp.Compare(x.Stock, y.Stock), cmp.Compare(used(y), used(x)))
+	})
 	return a
+}
+
+// used is the area of the parts on a sheet.
+func used(l sheet.Layout) int64 {
+	n := int64(0)
+	for _, q := range l.Placements {
+		n += q.DX * q.DY
+	}
+	return n
 }
