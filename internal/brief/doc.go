@@ -77,3 +77,15 @@ func Make(p *piece.Piece, d *design.Design) Result {
 	r.Findings = append(fitFindings(r.Fits, d), placeFindings(p, d)...)
 	return r
 }
+
+// Holes returns the shelves that must move to hold what is told, by part id,
+// with the hole that each is to stand on, from 1 at the bottom.
+func (r Result) Holes() map[string]int {
+	out := map[string]int{}
+	for _, s := range r.Shelves {
+		if s.Hole > 0 {
+			out[s.Part] = s.Hole
+		}
+	}
+	return out
+}

@@ -40,7 +40,7 @@ func sizeFinding(d *design.Design, word, size string, has, room trace.Num) work.
 	f := work.Finding{
 		ID: "place/" + word, Rule: PlaceRule.ID, Verdict: work.Fine, Title: word + " of its place",
 		Value: has, Limit: room, Unit: "mm", Path: path, At: d.At(path), Chapter: "brief",
-		Text: say.F("It takes {} of the place's {} {}.", say.LenN(has, 0), say.LenN(room, 0), word),
+		Text: say.F("The {} of the piece is {}, of its place {}.", word, say.LenN(has, 0), say.LenN(room, 0)),
 	}
 	over := has.V - room.V
 	if over > 0 {

@@ -2,6 +2,8 @@ package brief
 
 import (
 	"fmt"
+	"math"
+	"sort"
 	"strings"
 
 	"rodwork/internal/design"
@@ -52,10 +54,14 @@ func options(r *room, index int, things []design.Thing) []option {
 	return undominated(out)
 }
 
+// undominated drops what another option beats; the one as built, which comes
+// first, is always kept, so that nothing is moved without need. The others are
+// sorted by how even they are.
 func undominated(in []option) []option {
-	var out []option
+	sort.SliceStable(in[1:], func(i, j int) bool { return in[1+i].lowest() > in[1+j].lowest() })
+	out := in[:1:1]
 	for i, a := range in {
-		beaten := false
+		beaten := i == 0
 		for j, b := range in {
 			if i != j && b.covers(a) && (!a.covers(b) || j < i) {
 				beaten = true
@@ -67,6 +73,15 @@ func undominated(in []option) []option {
 		}
 	}
 	return out
+}
+
+// lowest is the clear height of the lowest level, to the millimetre.
+func (o option) lowest() float64 {
+	low := math.Inf(1)
+	for _, l := range o.levels {
+		low = min(low, math.Round(l.clear.V))
+	}
+	return low
 }
 
 // covers tells whether o takes at least what b takes, level by level.

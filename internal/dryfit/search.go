@@ -93,11 +93,10 @@ func newSearch(p *piece.Piece) *search {
 
 func pair(a, b int) [2]int { return [2]int{min(a, b), max(a, b)} }
 
-// isLoose tells a joint that is never glued: what hangs or lies on it can come
-// after the glue.
+// isLoose tells a joint that is never glued: what hangs or lies on it, or is
+// screwed, can come after the glue.
 func isLoose(p *piece.Piece, j *piece.Joint) bool {
-	switch j.Kind {
-	case "pins", "hinges", "slides", "hinge", "slide", "pin":
+	if hangRank(j.Kind) < 9 {
 		return true
 	}
 	a, b := p.Part(j.A), p.Part(j.B)
@@ -206,83 +205,114 @@ func (s *search) together() {
 	s.hang(bodies, main)
 }
 
-// hang brings the loose bodies to the carcase: what lies on pins, then what
-// runs on slides, then what turns on hinges; the lower ones first.
+// loner is a body that is hung on the others.
+type loner struct {
+	parts  set
+	joints []int // loose ones
+	rank   int
+	low    float64
+}
+
+// hang brings the loose bodies to the carcase, each when what it hangs on is
+// there: what is screwed to it, what lies on pins, what runs on slides, what
+// turns on hinges; the lower ones first.
 func (s *search) hang(bodies []set, main int) {
 	placed := set{}
 	for i := range bodies[main] {
 		placed[i] = true
 	}
-	type one struct {
-		m    move
-		rank int
-		low  float64
-	}
-	var todo []one
+	var todo []loner
 	for i, c := range bodies {
-		if i == main {
-			continue
+		if i != main {
+			todo = append(todo, s.loner(c))
 		}
-		o := one{m: move{parts: c.sorted(), how: hung}, rank: 9}
-		for n, j := range s.joints {
-			if !j.loose || c[j.a] == c[j.b] {
-				continue
-			}
-			o.m.joints = append(o.m.joints, n)
-			o.rank = min(o.rank, hangRank(j.Kind))
-			if len(j.ways) > 0 {
-				o.m.dir = j.ways[0]
-				if c[j.a] {
-					o.m.dir = o.m.dir.back()
-				}
-			}
-		}
-		for _, k := range o.m.parts {
-			o.low = min(o.low, s.boxes[k][0].lo[1]*-1)
-		}
-		todo = append(todo, o)
 	}
 	sort.SliceStable(todo, func(i, j int) bool {
 		if todo[i].rank != todo[j].rank {
 			return todo[i].rank < todo[j].rank
 		}
-		return todo[i].low > todo[j].low
+		return todo[i].low < todo[j].low
 	})
-	for _, o := range todo {
-		c := set{}
-		for _, k := range o.m.parts {
-			c[k] = true
-		}
-		var mine []int // with what is in place already
-		met := set{}
-		for _, n := range o.m.joints {
-			other := s.joints[n].a
-			if c[other] {
-				other = s.joints[n].b
-			}
-			if placed[other] {
-				mine = append(mine, n)
-				met[other] = true
+	for len(todo) > 0 {
+		next := 0
+		for i, o := range todo {
+			if len(s.meeting(o, placed)) > 0 {
+				next = i
+				break
 			}
 		}
-		o.m.joints, o.m.into = mine, met.sorted()
-		s.moves = append(s.moves, o.m)
-		for k := range c {
+		s.moves = append(s.moves, s.hangMove(todo[next], placed))
+		for k := range todo[next].parts {
 			placed[k] = true
 		}
+		todo = append(todo[:next], todo[next+1:]...)
 	}
 }
 
+func (s *search) loner(c set) loner {
+	o := loner{parts: c, rank: 9, low: 1e9}
+	for n, j := range s.joints {
+		if j.loose && c[j.a] != c[j.b] {
+			o.joints = append(o.joints, n)
+			o.rank = min(o.rank, hangRank(j.Kind))
+		}
+	}
+	for k := range c {
+		o.low = min(o.low, s.boxes[k][0].lo[1])
+	}
+	return o
+}
+
+// meeting lists the loose joints of a body with what is in place.
+func (s *search) meeting(o loner, placed set) []int {
+	var out []int
+	for _, n := range o.joints {
+		if placed[s.joints[n].a] || placed[s.joints[n].b] {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// hangMove is the act of hanging a body. Where the joints leave a choice it
+// comes from the front.
+func (s *search) hangMove(o loner, placed set) move {
+	m := move{parts: o.parts.sorted(), how: hung, joints: s.meeting(o, placed)}
+	met := set{}
+	for i, n := range m.joints {
+		j := s.joints[n]
+		other, moving := j.a, j.ways
+		if o.parts[j.a] {
+			other, moving = j.b, nil
+			for _, w := range j.ways {
+				moving = append(moving, w.back())
+			}
+		}
+		met[other] = true
+		if i == 0 && len(moving) > 0 {
+			m.dir = moving[0]
+		}
+		if i == 0 && has(moving, dir{2, -1}) {
+			m.dir = dir{2, -1}
+		}
+	}
+	m.into = met.sorted()
+	return m
+}
+
+// hangRank orders the ways of hanging; 9 is none of them.
 func hangRank(kind string) int {
 	switch kind {
-	case "pins", "pin":
+	case "screwed":
 		return 0
-	case "slides", "slide":
+	case "pins":
 		return 1
-	case "hinges", "hinge":
+	case "slides":
 		return 2
+	case "hinges":
+		return 3
 	}
-	return 3
+	return 9
 }
 
 // take returns the moves that put the set together.

@@ -37,9 +37,10 @@ func (s *search) bestSplit(c set, unit map[int]int) (split, bool) {
 
 // rank orders splits; the lowest comes off first, so it goes on last. Sets that
 // fall into pieces of their own come last of all: they would have to be held.
-// Then single parts before sub-assemblies; then what goes on from behind or
-// from the front, a wrapped shell, what comes down from above, what comes from
-// the side, what comes from below; then the higher part.
+// Then single parts before sub-assemblies, and what belongs to another part
+// before that one; then a wrapped shell (so that the rails that hold its bend
+// are in before it), what goes on from behind or from the front, what comes
+// down from above, from the side, from below; then the higher part.
 type rank [5]float64
 
 func (a rank) less(b rank) bool {
@@ -59,9 +60,9 @@ func (s *search) rank(x split) rank {
 	r[1] = float64(len(x.moving))
 	switch {
 	case x.how == wrapped:
-		r[2] = 1
-	case x.dir.axis == 2:
 		r[2] = 0
+	case x.dir.axis == 2:
+		r[2] = 1
 	case x.dir == dir{1, -1}:
 		r[2] = 2
 	case x.dir.axis == 0:
@@ -73,6 +74,9 @@ func (s *search) rank(x split) rank {
 	for _, i := range x.moving.sorted() {
 		for _, b := range s.boxes[i] {
 			top = max(top, b.lo[1])
+		}
+		if s.p.Parts[i].Of != "" {
+			r[1] -= 0.5
 		}
 		r[4] = -float64(i)
 	}

@@ -107,15 +107,49 @@ func (s *search) text(m move, lead int) say.Sentence {
 	case hung:
 		return s.hungText(m, what, q)
 	}
-	verb := "goes"
-	if len(m.parts) > 1 {
-		verb = "go"
+	return say.F("{} goes {} {}{}.", what, word(m), s.meets(m), s.depth(m))
+}
+
+// meets tells what a move meets and how: into what receives it, over what it
+// receives, against the rest.
+func (s *search) meets(m move) say.Sentence {
+	mine := set{}
+	for _, i := range m.parts {
+		mine[i] = true
 	}
-	return say.F("{} {} {} into {}{}.", what, verb, word(m), s.names(m.into), s.depth(m))
+	words := []string{"into", "over", "against"}
+	by := map[string]set{}
+	for _, n := range m.joints {
+		j := s.joints[n]
+		word, other := "into", j.a
+		if mine[j.a] {
+			word, other = "over", j.b
+		}
+		switch j.Kind {
+		case "housing", "rabbet", "groove", "notch":
+		default:
+			word = "against"
+		}
+		if by[word] == nil {
+			by[word] = set{}
+		}
+		by[word][other] = true
+	}
+	var out say.Sentence
+	for _, w := range words {
+		if by[w] == nil {
+			continue
+		}
+		if len(out) > 0 {
+			out = append(out, say.Span{Text: ", "})
+		}
+		out = append(out, say.F("{} {}", w, s.names(by[w].sorted()))...)
+	}
+	return out
 }
 
 func (s *search) hungText(m move, what say.Sentence, q *piece.Part) say.Sentence {
-	kind := 3
+	kind := 9
 	for _, n := range m.joints {
 		kind = min(kind, hangRank(s.joints[n].Kind))
 	}
@@ -125,10 +159,12 @@ func (s *search) hungText(m move, what say.Sentence, q *piece.Part) say.Sentence
 	}
 	switch kind {
 	case 0:
-		return say.F("After the glue: {} is laid on its pins.{}", what, late)
+		return say.F("After the glue: {} is screwed to {}.{}", what, s.names(m.into), late)
 	case 1:
-		return say.F("After the glue: {} is run in on its slides.{}", what, late)
+		return say.F("After the glue: {} is laid on its pins.{}", what, late)
 	case 2:
+		return say.F("After the glue: {} is run in on its slides.{}", what, late)
+	case 3:
 		return say.F("After the glue: {} is hung on its hinges.{}", what, late)
 	}
 	if len(m.into) == 0 {
@@ -178,7 +214,7 @@ func group(steps []work.Step, moves []move, p *piece.Piece, d *design.Design) {
 	spent, fresh := 0.0, true
 	for i, m := range moves {
 		area := gluedArea(p, steps[i].Joints)
-		if m.how == hung || area == 0 && m.how != first {
+		if m.how == hung {
 			continue
 		}
 		t := area / 1e6 * rate
@@ -194,15 +230,15 @@ func group(steps []work.Step, moves []move, p *piece.Piece, d *design.Design) {
 			last = -1 // what comes after the wrap is glued when it is dry
 		}
 	}
-	unglueAlone(steps)
+	unglueAlone(steps, p)
 }
 
 // unglueAlone takes the number off a group in which nothing is glued, and
 // closes the gaps.
-func unglueAlone(steps []work.Step) {
+func unglueAlone(steps []work.Step, p *piece.Piece) {
 	glued := map[int]bool{}
 	for _, s := range steps {
-		if len(s.Joints) > 0 {
+		if gluedArea(p, s.Joints) > 0 {
 			glued[s.Group] = true
 		}
 	}
