@@ -19,6 +19,8 @@ type bendDrawing struct {
 	b piece.Bend
 	s piece.Stretch
 	f frame
+	// stub is how much of the straight strip is drawn at both ends, mm.
+	stub float64
 }
 
 // Bend draws one bend in section as it stands, its kerfs round the rail or
@@ -57,6 +59,7 @@ const stubLength = 22.0
 func (d *bendDrawing) section() float64 {
 	r := d.s.Radius
 	stub := min(stubLength*r/140+8, 0.45*r+8)
+	d.stub = stub
 	folded := fold(d.b, d.s, stub)
 	box := r2.EmptyBox()
 	for _, ps := range [][]r2.Vec{folded.outer(), folded.inner()} {
@@ -65,7 +68,7 @@ func (d *bendDrawing) section() float64 {
 		}
 	}
 	size := box.Size()
-	k := min(96/max(size.X, 1), 88/max(size.Y, 1))
+	k := min(100/max(size.X, 1), 92/max(size.Y, 1))
 	d.f = frame{At: pt(34, 14+size.Y*k), O: box.Min, K: k}
 	if right := 34 + size.X*k; right < 130 {
 		d.f.At.X += (130 - right) / 2
@@ -144,13 +147,17 @@ func (d *bendDrawing) rail() {
 	from, turn := d.angles()
 	at := func(phi, r float64) r2.Vec { sin, cos := math.Sincos(phi); return c.Add(pt(r*cos, r*sin)) }
 	p0, p1 := at(from, a), at(from+turn, a)
-	stub := 16.0
+	stub := d.stub
 	q0 := p0.Sub(d.s.Dir.Mul(stub))
 	q1 := p1.Add(d.s.Dir.Turn(turn).Mul(stub))
 	d.add(leaf.Path{Line: leaf.Visible, Accent: true, Segs: []leaf.Seg{
 		{Op: leaf.Move, P: d.f.at(q0)}, {Op: leaf.To, P: d.f.at(p0)},
 		{Op: leaf.Arc, P: d.f.at(p1), R: a * d.f.K, Large: math.Abs(turn) > math.Pi}, {Op: leaf.To, P: d.f.at(q1)}}})
-	mid := at(from+turn/2, a*0.52)
+	share := 0.8
+	if math.Cos(from+turn*0.8) < -0.5 || math.Cos(from) > 0.5 {
+		share = 0.2
+	}
+	mid := at(from+turn*share, a*0.62)
 	d.add(leaf.Text{At: d.f.at(mid), S: "rail or former", Size: leaf.Name, Italic: true, Anchor: leaf.Middle, Halo: true})
 }
 
@@ -195,7 +202,7 @@ func (d *bendDrawing) radii() {
 	in, end := polar(0.5, d.b.Plan.RailRadius), polar(0.5, d.b.Plan.RailRadius*0.22)
 	d.line(leaf.Dimension, in, end)
 	d.arrow(in, end)
-	t := leaf.Text{At: pt(end.X, end.Y+3.4), S: "R " + d.fine(d.b.Plan.RailRadius, 1) + " rail end", Size: leaf.Name, Halo: true, Anchor: leaf.Middle}
+	t := leaf.Text{At: pt(end.X, end.Y+3.4), S: "R " + d.fine(d.b.Plan.RailRadius, 1), Size: leaf.Name, Halo: true, Anchor: leaf.Middle}
 	d.add(t)
 }
 
@@ -234,7 +241,7 @@ func (d *bendDrawing) tip(top float64) float64 {
 	d.line(leaf.Centre, pt(left+wide/2, low-13), pt(left+wide/2, low+7))
 	d.add(leaf.Text{At: pt(left+wide/2, low-14.2), S: "touches on this line", Anchor: leaf.Middle, Halo: true})
 	d.gapMark(left, low, gap, stretch)
-	d.add(leaf.Text{At: pt(left+wide/2, top-9), S: "A, one rib tip", Size: leaf.Name, Italic: true, Anchor: leaf.Middle})
+	d.add(leaf.Text{At: pt(left+wide/2, top-10.5), S: "A, one rib tip", Size: leaf.Name, Italic: true, Anchor: leaf.Middle})
 	d.across(left, right, top-4, top-0.5, "rib "+d.fine(pl.Rib, 2), false)
 	d.scaleBar(pt(left-6, foot+9), k, 28, d.sys, "along the rib")
 	d.scaleBar(pt(left-6, foot+17), k*stretch, 12, d.sys, "across the gap")

@@ -12,6 +12,18 @@ import (
 // sawRun is how far a saw line runs past the sheet's edge, paper mm.
 const sawRun = 1.6
 
+// kerfs clears the way of the saw of the waste's hatch, and draws the sheet's
+// edge over it.
+func (d *sheetDrawing) kerfs() {
+	half := max(d.s.Kerf*d.K/2, drawnIn)
+	for _, c := range d.s.Cuts {
+		a, b := d.xy(c.X0, c.Y0), d.xy(c.X1, c.Y1)
+		n := b.Sub(a).Unit().Left().Mul(half)
+		d.add(leaf.Path{Fill: leaf.Paper, Segs: ring(a.Add(n), b.Add(n), b.Sub(n), a.Sub(n))})
+	}
+	d.rect(leaf.Dimension, d.box(0, 0, d.s.Length, d.s.Width))
+}
+
 // cuts draws the saw lines and their flags. Lines come first, so that no line
 // crosses a flag.
 func (d *sheetDrawing) cuts() {

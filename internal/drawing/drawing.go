@@ -21,6 +21,3 @@ func All(p *plan.Plan, opt Options) []leaf.Leaf {
 	}
 	return append(leaves, Sheets(p, opt)...)
 }
-
-// Views returns the piece as a whole.
-func Views(p *plan.Plan, opt Options) []leaf.Leaf { return nil }

@@ -40,15 +40,15 @@ func (d *kerfDrawing) enlarged(y float64) (low, k float64) {
 	// What it measures.
 	d.upright(top, low, x0-6, x0, d.fine(t, 2))
 	c := centres
-	d.across(f.x(c[0]-w/2), f.x(c[0]+w/2), top-4, top, "mouth "+d.fine(w, 2), true)
+	d.across(f.x(c[0]-w/2), f.x(c[0]+w/2), top-4, top, "kerf "+d.fine(w, 2), true)
 	d.across(f.x(c[0]+w/2), f.x(c[1]-w/2), top-4, top, "rib "+d.fine(pl.Rib, 2), false)
 	for _, m := range c[1:] {
 		d.line(leaf.Centre, pt(f.x(m), top-1.5), pt(f.x(m), low+1))
 	}
-	d.across(f.x(c[1]), f.x(c[2]), low+6, low, "pitch "+d.fine(s, 2), false)
+	d.across(f.x(c[1]), f.x(c[2]), low+6, low, "pitch "+d.fine(s, 2), true)
 	floor := f.y(t - pl.Depth)
 	d.depths(right, top, floor, low)
-	d.leader(pt(f.x(c[0]-w), low+0.2), pt(f.x(c[0]-w)-3.5, low+6.2), "show face, down on the bed", leaf.Note)
+	d.leader(pt(right-2.5, low+0.2), pt(right+2.5, low+6.2), "show face, down on the bed", leaf.Note)
 	return low, k
 }
 
@@ -116,7 +116,7 @@ func (d *kerfDrawing) bent(low, k float64) {
 	rho := pl.Spec.Kerf / pl.Alpha // on the neutral line
 	outer := rho + pl.NeutralY
 	// Frame: show face lowest at the origin, the arc's centre above.
-	f := frame{At: pt(163, low-0.5), K: k}
+	f := frame{At: pt(168, low-0.5), K: k}
 	at := func(side, u, v float64) r2.Vec {
 		phi := side * pl.Alpha / 2
 		sin, cos := math.Sincos(phi)
@@ -147,5 +147,5 @@ func (d *kerfDrawing) bent(low, k float64) {
 		{Op: leaf.To, P: at(1, 0, t)}, {Op: leaf.To, P: at(1, half, t)}}})
 	a, b := at(-1, 0, t), at(1, 0, t)
 	d.across(a.X, b.X, min(a.Y, b.Y)-4, min(a.Y, b.Y), "mouth "+d.fine(pl.Mouth, 2)+", bent", false)
-	d.note(pt(163, low+6.5), leaf.Middle, "one kerf after bending: "+deg(pl.Alpha, 3))
+	d.note(pt(168, low+6.5), leaf.Middle, "one kerf after bending: "+deg(pl.Alpha, 3))
 }

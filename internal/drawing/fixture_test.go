@@ -67,10 +67,10 @@ func strip() *piece.Part {
 		Outline: rectRegion(length, 400),
 		Cuts: []piece.Cut{
 			cut("a", piece.Rabbet, 0, 0, 17.8, 400, 5.9),
-			cut("b", piece.Housing, start+bp.Flat+360, 0, start+bp.Flat+377.8, 388, 5.9),
-			cut("c", piece.Housing, start+bp.Flat+862.3, 0, start+bp.Flat+880.1, 388, 5.9),
+			cut("b", piece.Housing, start+bp.Flat+360, 12, start+bp.Flat+377.8, 400, 5.9),
+			cut("c", piece.Housing, start+bp.Flat+862.3, 12, start+bp.Flat+880.1, 400, 5.9),
 			cut("d", piece.Rabbet, length-17.7, 0, length, 400, 5.9),
-			cut("e", piece.Rabbet, 0, 0, length, 6.4, 8),
+			cut("e", piece.Rabbet, 0, 393.6, length, 400, 8),
 		},
 		Bends: []piece.Bend{{Corner: "top left", Start: num(start), Length: num(bp.Flat), Radius: num(140), Angle: num(math.Pi / 2), Plan: bp, Kerfs: kerfs}},
 		Show:  piece.FaceA,

@@ -57,8 +57,8 @@ func (d *kerfDrawing) kerfPlace(x float64) string { return d.fine(x, 1) }
 
 const (
 	flatLeft  = 20.0
-	zoneLeft  = 46.0
-	zoneRight = 172.0
+	zoneLeft  = 41.0
+	zoneRight = 177.0
 	flatRight = 192.0
 	// maxLabels is how many places one axis has room for side by side.
 	maxLabels = 52
@@ -69,16 +69,16 @@ const (
 func (d *kerfDrawing) flat(y float64) (low, k float64) {
 	b, t := d.b, d.q.Thick.V
 	flat := max(b.Length.V, 1)
-	k = min((zoneRight-zoneLeft-18)/flat, 9.5/max(t, 0.1))
+	k = min((zoneRight-zoneLeft-10)/flat, 11/max(t, 0.1))
 	mid := (zoneLeft + zoneRight) / 2
 	x := func(s float64) float64 { return mid + (s-b.Start.V-flat/2)*k }
 	planTop, planLow := y, y+14.5
 	edgeTop := planLow + 8.5
 	edgeLow := edgeTop + t*k
 	low = d.ends(planTop, planLow, edgeTop, edgeLow)
-	// The zone in plan: the rear edge below, broken off above.
-	d.line(leaf.Visible, pt(zoneLeft, planLow), pt(zoneRight, planLow))
-	d.zigzag(pt(zoneLeft-1.5, planTop), pt(zoneRight+1.5, planTop))
+	// The zone in plan, from the inside: the front edge on top, broken off below.
+	d.line(leaf.Visible, pt(zoneLeft, planTop), pt(zoneRight, planTop))
+	d.zigzag(pt(zoneLeft-1.5, planLow), pt(zoneRight+1.5, planLow))
 	h := b.Plan.Spec.Kerf / 2
 	for _, c := range b.Kerfs {
 		for _, e := range []float64{c.V - h, c.V + h} {
@@ -96,20 +96,20 @@ func (d *kerfDrawing) flat(y float64) (low, k float64) {
 
 // ends draws the broken-off ends of the strip in both views.
 func (d *kerfDrawing) ends(planTop, planLow, edgeTop, edgeLow float64) float64 {
-	const cutL, cutR = 37.0, 177.0
+	const cutL, cutR = 34.0, 182.5
 	for _, e := range [][2]float64{{flatLeft, cutL}, {flatRight, cutR}} {
 		out, in := e[0], e[1]
-		d.line(leaf.Visible, pt(out, planTop), pt(out, planLow), pt(in, planLow))
-		d.zigzag(pt(min(out, in)-1.5, planTop), pt(max(out, in)+1.5, planTop))
+		d.line(leaf.Visible, pt(out, planLow), pt(out, planTop), pt(in, planTop))
+		d.zigzag(pt(min(out, in)-1.5, planLow), pt(max(out, in)+1.5, planLow))
 		d.line(leaf.Visible, pt(in, edgeTop), pt(out, edgeTop), pt(out, edgeLow), pt(in, edgeLow))
 		d.zigzag(pt(in, planTop-1.5), pt(in, edgeLow+1.5))
 	}
 	for _, x := range []float64{zoneLeft, zoneRight} {
 		d.zigzag(pt(x, planTop-1.5), pt(x, edgeLow+1.5))
 	}
-	d.datum(pt(flatLeft, planLow), 1, -1)
+	d.datum(pt(flatLeft, planTop), 1, 1)
 	if d.q.Grain != piece.NoGrain {
-		d.grain(pt(28.5, planTop+7.5), 11, d.q.Grain == piece.AlongWidth, "grain")
+		d.grain(pt(27.2, planTop+8.5), 10, d.q.Grain == piece.AlongWidth, "grain")
 	}
 	d.value(pt(flatRight+leaf.Name.Cap()+0.9, (planTop+planLow)/2), leaf.Middle, d.size(d.q.Width.V, 1))
 	last := d.items[len(d.items)-1].(leaf.Text)

@@ -66,17 +66,21 @@ func (p *pen) value(at r2.Vec, a leaf.Anchor, s string) {
 }
 
 // frame places a flat drawing, mm with y up, on paper: the point O lies at At,
-// and K paper millimetres stand for one of the thing. Mirror turns x round.
+// and K paper millimetres stand for one of the thing. Mirror turns x round, Down lets
+// y run down the paper.
 type frame struct {
-	At, O  r2.Vec
-	K      float64
-	Mirror bool
+	At, O        r2.Vec
+	K            float64
+	Mirror, Down bool
 }
 
 func (f frame) at(v r2.Vec) r2.Vec {
 	d := v.Sub(f.O).Mul(f.K)
 	if f.Mirror {
 		d.X = -d.X
+	}
+	if f.Down {
+		d.Y = -d.Y
 	}
 	return pt(f.At.X+d.X, f.At.Y-d.Y)
 }
@@ -106,7 +110,7 @@ func (f frame) edge(a, b r2.Vec, bulge float64) leaf.Seg {
 		return leaf.Seg{Op: leaf.To, P: f.at(b)}
 	}
 	r := b.Sub(a).Len() / 2 * (1 + bulge*bulge) / (2 * math.Abs(bulge)) * f.K
-	return leaf.Seg{Op: leaf.Arc, P: f.at(b), R: r, Left: (bulge > 0) != f.Mirror, Large: math.Abs(bulge) > 1}
+	return leaf.Seg{Op: leaf.Arc, P: f.at(b), R: r, Left: (bulge > 0) != (f.Mirror != f.Down), Large: math.Abs(bulge) > 1}
 }
 
 // region returns all loops of a region on paper.

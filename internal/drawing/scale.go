@@ -30,7 +30,7 @@ func (p *pen) scaleBar(at r2.Vec, k, room float64, sys units.System, what string
 	p.add(end)
 	right := max(at.X+w, end.Box().Max.X)
 	if what != "" {
-		t := leaf.Text{At: pt(at.X+w+2, at.Y+0.2), S: what}
+		t := leaf.Text{At: pt(end.Box().Max.X+1.4, at.Y+0.2), S: what}
 		p.add(t)
 		right = max(right, t.Box().Max.X)
 	}

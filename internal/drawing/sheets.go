@@ -54,6 +54,7 @@ func sheetLeaf(pc *piece.Piece, l work.Layout, s *work.SheetLayout, opt Options)
 	k := min(sheetWide/max(s.Length, 1), sheetHigh/max(s.Width, 1))
 	d.frame = frame{At: pt(sheetLeft, sheetTop+s.Width*k), K: k}
 	d.ground()
+	d.kerfs()
 	d.parts()
 	d.offcuts()
 	d.cuts()
@@ -83,7 +84,6 @@ func (d *sheetDrawing) ground() {
 		rings = append(rings, corners(inset(d.box(o.X, o.Y, o.X+o.Length, o.Y+o.Width), drawnIn/2)))
 	}
 	d.hatch(leaf.Hatch, false, math.Pi/4, 1.0, rings...)
-	d.rect(leaf.Dimension, edge)
 	if s.GrainAlong != "" && s.GrainAlong != "none" {
 		word := "face grain of the sheet"
 		if strings.Contains(s.GrainAlong, "width") {
@@ -133,11 +133,16 @@ func (d *sheetDrawing) words(b r2.Box, name, size string, most leaf.Size, grain,
 		run, deep = h, w
 	}
 	font := most
-	for font > leaf.Note && (leaf.Width(name, font, true, false) > run || deep < 2.6*font.EM()) {
+	lines := wrap(name, font, run, deep)
+	for font > leaf.Note && (lines == nil || leaf.Width(size, font, false, false) > run || deep < 2.6*font.EM()) {
 		font--
+		lines = wrap(name, font, run, deep)
 	}
+	if lines == nil {
+		lines = []leaf.Text{{S: leaf.Shorten(name, font, true, false, run), Italic: true}}
+	}
+	lines = append(lines, leaf.Text{S: size})
 	step := font.EM() * 1.25
-	lines := []leaf.Text{{S: leaf.Shorten(name, font, true, false, run), Italic: true}, {S: size}}
 	both := name + "  " + size
 	switch {
 	case deep < step+font.Cap() && leaf.Width(both, font, false, false) <= run:
@@ -147,7 +152,7 @@ func (d *sheetDrawing) words(b r2.Box, name, size string, most leaf.Size, grain,
 	case deep < step+font.Cap():
 		lines = lines[:1]
 	}
-	mark := grain && deep > 2*step+4 && !up
+	mark := grain && deep > float64(len(lines))*step+4 && !up
 	c := pt((b.Min.X+b.Max.X)/2, (b.Min.Y+b.Max.Y)/2)
 	first := -float64(len(lines)-1)*step/2 + font.Cap()/2
 	if mark {
@@ -165,6 +170,30 @@ func (d *sheetDrawing) words(b r2.Box, name, size string, most leaf.Size, grain,
 	if mark {
 		d.grainUnder(b, c, first+float64(len(lines)-1)*step, grainUp)
 	}
+}
+
+// wrap breaks a name into one line, or two where it is too long and the box is
+// deep enough; nil where neither fits.
+func wrap(name string, font leaf.Size, run, deep float64) []leaf.Text {
+	wide := func(s string) float64 { return leaf.Width(s, font, true, false) }
+	if wide(name) <= run {
+		return []leaf.Text{{S: name, Italic: true}}
+	}
+	if deep < 4.2*font.EM() {
+		return nil
+	}
+	best, least := -1, run
+	for i, r := range name {
+		if r == ' ' && i > 3 {
+			if w := max(wide(name[:i]), wide(name[i+1:])); w <= least {
+				best, least = i, w
+			}
+		}
+	}
+	if best < 0 {
+		return nil
+	}
+	return []leaf.Text{{S: name[:best], Italic: true}, {S: name[best+1:], Italic: true}}
 }
 
 func (d *sheetDrawing) grainUnder(b r2.Box, c r2.Vec, below float64, up bool) {

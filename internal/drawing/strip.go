@@ -32,7 +32,7 @@ const (
 )
 
 // stripDrawing is a strip laid flat, seen from the inside: x from the datum
-// end to the right, y from the rear edge up.
+// end to the right. So seen, its front edge, from which y counts, is on top.
 type stripDrawing struct {
 	pen
 	ink
@@ -45,7 +45,7 @@ type stripDrawing struct {
 func Strip(p *plan.Plan, q *piece.Part, opt Options) leaf.Leaf {
 	d := &stripDrawing{ink: ink{systemOf(opt)}, q: q}
 	k := min(stripWide/max(q.Length.V, 1), 70/max(q.Width.V, 1))
-	d.frame = frame{At: pt(stripLeft, stripTop+q.Width.V*k), K: k}
+	d.frame = frame{At: pt(stripLeft, stripTop), K: k, Down: true}
 	d.outline()
 	d.zones()
 	rows := d.cutMarks()
@@ -56,7 +56,7 @@ func Strip(p *plan.Plan, q *piece.Part, opt Options) leaf.Leaf {
 		Key:   "strip-" + strconv.Itoa(q.Number),
 		Title: "The strip, laid flat",
 		Right: d.right(p),
-		Caption: "Seen from the inside, kerfed face up; the ring is the datum corner, at the rear edge. Every place along the strip runs from its datum end. " +
+		Caption: "Seen from the inside, kerfed face up; the ring is the datum corner, at the front edge. Every place along the strip runs from its datum end. " +
 			"Hatched: cuts into the inside, by letter. The kerfs of each bend have a figure of their own.",
 		Alt: d.alt(),
 		W:   210, H: bottom + 9,
@@ -67,7 +67,7 @@ func Strip(p *plan.Plan, q *piece.Part, opt Options) leaf.Leaf {
 func (d *stripDrawing) right(p *plan.Plan) string {
 	stock := ""
 	if d.q.Stock != nil {
-		stock = d.q.Stock.Name + " "
+		stock = d.q.Stock.Name + ", "
 	}
 	s := fmt.Sprintf("%s%s measured · cut to %s", stock, d.fine(d.q.Thick.V, 2), d.by(d.q.Length.V, d.q.Width.V))
 	if p.Piece != nil && p.Piece.Name != "" {
@@ -80,9 +80,9 @@ func (d *stripDrawing) outline() {
 	q := d.q
 	b := d.box(0, 0, q.Length.V, q.Width.V)
 	d.rect(leaf.Visible, b)
-	d.datum(d.xy(0, 0), 1, -1)
+	d.datum(d.xy(0, 0), 1, 1)
 	d.add(leaf.Text{At: pt(b.Min.X-1.6, (b.Min.Y+b.Max.Y)/2), S: "datum end", Italic: true, Up: true, Anchor: leaf.Middle})
-	d.add(leaf.Text{At: pt(b.Min.X, b.Min.Y-1.2), S: "front edge", Italic: true})
+	d.add(leaf.Text{At: pt(b.Min.X+2, b.Min.Y-1.6), S: "front edge", Italic: true})
 	d.upright(b.Max.Y, b.Min.Y, b.Max.X+5.5, b.Max.X, d.size(q.Width.V, 1))
 }
 
@@ -96,11 +96,11 @@ func (d *stripDrawing) zones() {
 		}
 		d.add(leaf.Path{Line: leaf.Hatch, Segs: segs})
 		for _, x := range []float64{b.Start.V, b.Start.V + b.Length.V} {
-			d.line(leaf.Centre, pt(d.x(x), d.y(w)-3), pt(d.x(x), d.y(0)+2))
+			d.line(leaf.Centre, pt(d.x(x), d.y(0)-3), pt(d.x(x), d.y(w)+2))
 		}
 		mid := d.x(b.Start.V + b.Length.V/2)
 		name := fmt.Sprintf("%s: %d kerfs, %s", b.Corner, len(b.Kerfs), deg(b.Angle.V, 2))
-		d.add(leaf.Text{At: pt(mid, d.y(w)-4.2), S: name, Italic: true, Anchor: leaf.Middle, Halo: true})
+		d.add(leaf.Text{At: pt(mid, d.y(0)-4.2), S: name, Italic: true, Anchor: leaf.Middle, Halo: true})
 	}
 	d.grainMark()
 }
@@ -165,7 +165,7 @@ func (d *stripDrawing) letterPlace(c piece.Cut, b r2.Box) r2.Vec {
 	mid := (b.Min.Y + b.Max.Y) / 2
 	if b.Size().X > b.Size().Y*3 { // runs along the strip: above it, near the datum end
 		x := max(b.Min.X, d.x(0)) + 14
-		if b.Min.Y-1 > d.y(d.q.Width.V)+3 {
+		if b.Min.Y-1 > d.y(0)+3 {
 			return pt(x, b.Min.Y-1)
 		}
 		return pt(x, b.Max.Y+2.8)
@@ -208,7 +208,7 @@ func (d *stripDrawing) places() float64 {
 	for _, a := range all {
 		longest = max(longest, leaf.Width(a.text, leaf.Name, false, false))
 	}
-	edge := d.y(0)
+	edge := d.y(q.Width.V)
 	d.running(axis{Line: edge + lineOutside, Edge: edge, Lo: leaf.Margin, Hi: 210 - leaf.Margin}, all)
 	return edge + lineOutside + levelKneed + longest
 }

@@ -1,0 +1,202 @@
+package drawing
+
+import (
+	"math"
+	"slices"
+
+	"rodwork/internal/geom/r2"
+	"rodwork/internal/geom/view"
+	"rodwork/internal/leaf"
+	"rodwork/internal/piece"
+)
+
+// leastHole is the diameter, mm, under which holes are left out of a view of
+// the whole piece: pins and screws would be specks.
+const leastHole = 12
+
+// sceneOf makes the bodies of the parts that keep accepts ready to be drawn. A
+// part whose body can't be made is left out, and named.
+func sceneOf(pc *piece.Piece, keep func(*piece.Part) bool) (*view.Scene, []string) {
+	var items []view.Item
+	var lost []string
+	for _, q := range pc.Parts {
+		if !keep(q) {
+			continue
+		}
+		body, err := piece.Solid(q, leastHole)
+		if err != nil {
+			lost = append(lost, q.Name)
+			continue
+		}
+		items = append(items, view.Item{ID: q.ID, Body: body})
+	}
+	sc, err := view.NewScene(items, 0.2)
+	if err == nil {
+		return sc, lost
+	}
+	// One bad body spoils the scene: find it by trying each alone.
+	var good []view.Item
+	for _, it := range items {
+		if _, err := view.NewScene([]view.Item{it}, 0.2); err == nil {
+			good = append(good, it)
+		} else {
+			lost = append(lost, it.ID)
+		}
+	}
+	sc, err = view.NewScene(good, 0.2)
+	if err != nil {
+		return &view.Scene{}, lost
+	}
+	return sc, lost
+}
+
+// Lines of a view closer than this on paper close to one.
+const closeTo = 0.6
+
+// draft draws the lines of a view: seen edges wide, tangent edges narrow,
+// hidden ones dashed where dashed accepts their body. Lines that would lie
+// closer than closeTo on paper close to the first of them.
+func (p *pen) draft(f frame, lines []view.Line, dashed func(body string) bool) {
+	kept := thinned(f.K, lines, dashed)
+	for _, l := range kept {
+		kind := leaf.Visible
+		switch {
+		case l.Hidden:
+			kind = leaf.Hidden
+		case l.Kind == view.Tangent:
+			kind = leaf.Dimension
+		}
+		a, b := f.at(l.A), f.at(l.B)
+		switch {
+		case l.Radius == 0:
+			p.line(kind, a, b)
+		case l.Sweep > 2*math.Pi-1e-6:
+			p.circle(kind, f.at(l.Center), l.Radius*f.K)
+		default:
+			p.add(leaf.Path{Line: kind, Segs: []leaf.Seg{{Op: leaf.Move, P: a}, {Op: leaf.Arc, P: b, R: l.Radius * f.K, Left: true, Large: l.Sweep > math.Pi}}})
+		}
+	}
+}
+
+// thinned sorts lines by weight (seen before hidden, edges before tangents,
+// long before short) and takes from each what is told already by an earlier
+// one that runs beside it.
+func thinned(k float64, lines []view.Line, dashed func(string) bool) []view.Line {
+	rank := func(l view.Line) int {
+		r := 0
+		if l.Hidden {
+			r += 4
+		}
+		if l.Kind == view.Tangent {
+			r += 2
+		}
+		return r
+	}
+	in := make([]view.Line, 0, len(lines))
+	for _, l := range lines {
+		if !l.Hidden || dashed != nil && dashed(l.Body) && l.Kind != view.Tangent {
+			in = append(in, l)
+		}
+	}
+	slices.SortStableFunc(in, func(a, b view.Line) int {
+		if d := rank(a) - rank(b); d != 0 {
+			return d
+		}
+		la, lb := a.B.Sub(a.A).Len(), b.B.Sub(b.A).Len()
+		switch {
+		case la > lb+1e-6:
+			return -1
+		case lb > la+1e-6:
+			return 1
+		}
+		return 0
+	})
+	var out []view.Line
+	for _, l := range in {
+		if l.Radius > 0 {
+			if !arcTold(l, out, closeTo/k) {
+				out = append(out, l)
+			}
+			continue
+		}
+		out = append(out, untold(l, out, k)...)
+	}
+	return out
+}
+
+// arcTold tells whether an arc runs beside one that is kept.
+func arcTold(l view.Line, kept []view.Line, tol float64) bool {
+	for _, o := range kept {
+		if o.Radius > 0 && o.Center.Sub(l.Center).Len() < tol && math.Abs(o.Radius-l.Radius) < tol && o.Sweep > l.Sweep-0.2 &&
+			(o.Sweep > 6 || o.A.Sub(l.A).Len() < 3*tol+1) {
+			return true
+		}
+	}
+	return false
+}
+
+// untold returns the stretches of a straight line that no kept line runs
+// beside; stretches shorter than closeTo on paper are dropped.
+func untold(l view.Line, kept []view.Line, k float64) []view.Line {
+	d := l.B.Sub(l.A)
+	length := d.Len()
+	if length*k < closeTo/2 {
+		return nil
+	}
+	u := d.Mul(1 / length)
+	n := u.Left()
+	tol := closeTo / k
+	var told [][2]float64
+	for _, o := range kept {
+		if o.Radius > 0 {
+			continue
+		}
+		a, b := o.A.Sub(l.A), o.B.Sub(l.A)
+		if math.Abs(a.Dot(n)) > tol || math.Abs(b.Dot(n)) > tol {
+			continue
+		}
+		if od := o.B.Sub(o.A); math.Abs(od.Dot(n)) > 0.05*od.Len() {
+			continue
+		}
+		s, t := a.Dot(u), b.Dot(u)
+		told = append(told, [2]float64{min(s, t) - 0.3*tol, max(s, t) + 0.3*tol})
+	}
+	if len(told) == 0 {
+		return []view.Line{l}
+	}
+	slices.SortFunc(told, func(a, b [2]float64) int {
+		switch {
+		case a[0] < b[0]:
+			return -1
+		case a[0] > b[0]:
+			return 1
+		}
+		return 0
+	})
+	var out []view.Line
+	put := func(s, t float64) {
+		if (t-s)*k < closeTo {
+			return
+		}
+		m := l
+		m.A, m.B = l.A.Add(u.Mul(s)), l.A.Add(u.Mul(t))
+		out = append(out, m)
+	}
+	from := 0.0
+	for _, t := range told {
+		if t[0] > from {
+			put(from, min(t[0], length))
+		}
+		from = max(from, t[1])
+		if from >= length {
+			break
+		}
+	}
+	if from < length {
+		put(from, length)
+	}
+	return out
+}
+
+// boundsOf returns the box of the lines, with the whole of their arcs' ends.
+func boundsOf(lines []view.Line) r2.Box { return view.Bounds(lines) }
