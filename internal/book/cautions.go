@@ -13,8 +13,8 @@ type warning struct {
 }
 
 // deferring ends every caution.
-var deferring = say.F("This is not all there is to know. The manual of the tool, the law of the place and trained people go " +
-	"before what is printed here.")
+var deferring = say.F("This is not all there is to know: the tool’s manual, the law of the place, and trained or licensed " +
+	"people go before what is printed here.")
 
 // caution puts a warning into the chapter in hand.
 func (w *writer) caution(c warning) {

@@ -24,11 +24,11 @@ func (w *writer) brief() {
 			w.field(*b.Youngest, units.None, "brief.people.youngest")), "brief.people")
 	}
 	w.table(w.holdsTable(b.Holds), "brief.holds")
+	if w.p.Load.V > 0 {
+		w.say("load", say.F("What fits of it weighs {}.", w.quantity(w.p.Load, units.Mass, 1, "piece")))
+	}
 	for _, f := range w.p.Fits {
 		w.say("fit "+f.What, w.fitSentence(f), f.Path)
-	}
-	if w.p.Load.V > 0 {
-		w.say("load", say.F("All of it weighs {}.", w.quantity(w.p.Load, units.Mass, 1, "piece")))
 	}
 }
 

@@ -29,6 +29,9 @@ func (w *writer) buy() {
 		w.say("sum", say.F("{} to buy, for {}. All that goes into the piece, with what is in hand, is worth {}.",
 			plural(missing, "thing is", "things are"), w.money(w.p.Cost), w.money(w.p.Stock)))
 	}
+	if n := len(w.p.Unpriced); n > 0 {
+		w.say("unpriced", say.F("The shop file has no price for {}: the sums are too low by that.", names(w.p.Unpriced)))
+	}
 	w.table(w.buyTable())
 	w.say("late", w.lateNote())
 }
@@ -57,15 +60,23 @@ func (w *writer) buyTable() table.Table {
 		}
 		n := func(v float64) table.Cell { return table.Q(say.Num(v, dec).Plain()) }
 		t.Add(table.T(b.What), table.T(b.Size), table.T(b.For), n(b.Count.V), table.Count(b.InHand), n(missingOf(b)),
-			table.T(b.Unit), w.price(b.Price), w.price(b.Cost))
+			table.T(b.Unit), w.price(b.Price, b), w.price(b.Cost, b))
 	}
 	sum := make([]table.Cell, len(t.Columns))
-	sum[0], sum[len(sum)-1] = table.T("together"), w.price(w.p.Cost)
+	sum[0], sum[len(sum)-1] = table.T("together"), sumCell(w.p.Cost)
 	t.Rows = append(t.Rows, table.Row{ID: "sum", Total: true, Cells: sum})
 	return t
 }
 
-func (w *writer) price(n trace.Num) table.Cell {
+// price is a sum of a line, a dash where the line has no price.
+func (w *writer) price(n trace.Num, b work.BuyLine) table.Cell {
+	if b.Price.V == 0 {
+		return table.T("–")
+	}
+	return sumCell(n)
+}
+
+func sumCell(n trace.Num) table.Cell {
 	return table.Q(say.Quantity{V: n.V, Dim: units.Money, Decimals: 2, Bare: true})
 }
 

@@ -29,7 +29,7 @@ func (w *writer) check() {
 		table.Names("of"), table.Words("what was found"), table.Words("what would mend it"), table.Words("rule")}}
 	for _, f := range all {
 		t.Rows = append(t.Rows, table.Row{ID: f.ID, Cells: []table.Cell{table.Marked(string(f.Verdict), string(f.Verdict)),
-			table.T(f.Title), table.S(f.Text), table.S(mends(f)), table.T(f.Rule)}})
+			table.T(upper(f.Title)), table.S(capital(f.Text)), table.S(mends(f)), table.T(f.Rule)}})
 	}
 	w.table(t)
 }

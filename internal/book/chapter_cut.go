@@ -48,7 +48,7 @@ func (w *writer) partTable(g stockGroup) table.Table {
 		thick.Decimals = max(thick.Decimals, 1)
 		t.Rows = append(t.Rows, table.Row{ID: q.ID, Cells: []table.Cell{table.Count(q.Number), table.T(q.Name), mm(q.Length),
 			mm(q.Width), table.Q(thick), mm(q.BlankLength), mm(q.BlankWidth), table.T(grainWord(q.Grain)),
-			table.Q(w.quantity(q.Mass, units.Mass, 2, q.ID).Plain()), table.T(partNote(q))}})
+			table.Q(w.quantity(w.mass(q), units.Mass, 2, q.ID).Plain()), table.T(partNote(q))}})
 	}
 	return t
 }
@@ -83,19 +83,53 @@ func (w *writer) layouts() {
 		return
 	}
 	w.head("layouts", "Layouts")
+	w.say("checked", w.checkedSentence())
 	leaves := w.sheetLeaves()
+	next := func() {
+		if len(leaves) > 0 {
+			w.leaves(leaves[:1])
+			leaves = leaves[1:]
+		}
+	}
 	for _, l := range w.p.Layouts {
 		w.say("layout "+l.Stock, w.layoutSentence(l))
-	}
-	w.leaves(leaves)
-	for _, l := range w.p.Layouts {
 		for _, s := range l.Sheets {
+			next()
 			w.table(w.sawTable(l, s))
+		}
+		if len(l.Sticks) > 0 {
+			next()
 		}
 		for _, s := range l.Sticks {
 			w.table(w.stickTable(l, s))
 		}
 	}
+	w.leaves(leaves)
+}
+
+// checkedSentence tells what the separate checker said.
+func (w *writer) checkedSentence() say.Sentence {
+	var bad []string
+	for _, l := range w.p.Layouts {
+		if !l.Checked {
+			bad = append(bad, l.Stock)
+		}
+	}
+	if len(bad) > 0 {
+		return say.F("The layouts of {} have not passed the separate checker: don’t cut by them.", names(bad))
+	}
+	return say.F("A separate checker has gone over the layouts: every blank is on its stock, inside the trim, apart by the " +
+		"kerf, with its grain right, and freed by the cuts in their order.")
+}
+
+// mass is a part's mass as the buying stage weighed it.
+func (w *writer) mass(q *piece.Part) trace.Num {
+	for _, m := range w.p.Masses {
+		if m.Part == q.ID {
+			return m.Mass
+		}
+	}
+	return q.Mass
 }
 
 func (w *writer) layoutSentence(l work.Layout) say.Sentence {
@@ -110,15 +144,11 @@ func (w *writer) layoutSentence(l work.Layout) say.Sentence {
 	case l.Least > 0:
 		s = say.F("{}; at least {} must be had, whether {} is enough is open", s, number(l.Least), plural(l.Least, one, many))
 	}
-	if l.Proof != "" {
-		s = say.F("{} ({})", s, l.Proof)
-	}
 	s = say.F("{}.", s)
-	if l.Checked {
-		return join(s, say.F("A separate checker has gone over this layout: every blank is on it, inside the trim, apart "+
-			"by the kerf, with its grain right, and free by the cuts in their order."))
+	if l.Proof != "" {
+		s = join(s, say.F("{}", l.Proof))
 	}
-	return join(s, say.F("This layout has not passed the separate checker: don't cut by it."))
+	return s
 }
 
 // sawTable is the order of the saw cuts of one sheet.

@@ -27,14 +27,14 @@ func (w *writer) fronts() {
 }
 
 func (w *writer) frontSentence(f design.Front) say.Sentence {
-	what := "The " + f.As
+	what := f.As
 	switch f.As {
 	case "pair":
-		what = "The pair of doors"
+		what = "pair of doors"
 	case "drawer":
-		what = "The drawer front"
+		what = "drawer front"
 	}
-	s := say.F("{} {} covers {}", what, say.Name(f.Name), names(f.Covers))
+	s := say.F("The front {} is {} over {}", say.Name(f.Name), say.Choice(article(what), f.Path+".as"), names(f.Covers))
 	if f.Role.Stock != nil {
 		s = say.F("{}, of {}", s, w.stockChoice(f.Role.Stock))
 	}
@@ -59,7 +59,7 @@ func (w *writer) frontSentence(f design.Front) say.Sentence {
 func (w *writer) hangSentence(f design.Front) say.Sentence {
 	s := say.F("It hangs by {}", say.Choice(f.Hinge.Name, f.Path+".hinge"))
 	if len(f.HangOn) > 0 {
-		s = say.F("{} on the {}", s, names(f.HangOn))
+		s = say.F("{} on the {}", s, choices(f.HangOn, f.Path+".hang on"))
 	}
 	var at []say.Sentence
 	for i, n := range f.HingeAt {

@@ -62,7 +62,7 @@ func (w *writer) baySentence() say.Sentence {
 	if word == "" {
 		word = "divider"
 	}
-	return say.F("{} part the inside into {}, from the left: {}.", plural(uprights, upper(word), upper(word)+"s"),
+	return say.F("{} part the inside into {}, from the left: {}.", plural(uprights, word, word+"s"),
 		plural(len(bays), "bay", "bays"), list(each))
 }
 
@@ -73,7 +73,7 @@ func (w *writer) bayWords(b design.Bay) say.Sentence {
 		s = append(s, say.F(" {} wide", w.at(b.Width, b.Path+".width"))...)
 	default:
 		if sp := w.space(b.Name); sp != nil {
-			s = append(s, say.F(" {} wide", w.bare(sp.Size[0], b.Name))...)
+			s = append(s, say.F(" {} wide", w.bare(sp.Size[0], "space "+sp.Name))...)
 		}
 		s = append(s, say.F(" ({})", say.Choice(string(b.Kind), b.Path+".width"))...)
 	}
@@ -102,7 +102,9 @@ func (w *writer) spaceTable() table.Table {
 		table.Words("in"), table.Numbers("width", units.Length), table.Numbers("height", units.Length),
 		table.Numbers("depth", units.Length), table.Numbers("shelves", units.Count)}}
 	for _, s := range w.pc.Spaces {
-		mm := func(n trace.Num) table.Cell { return table.Q(w.quantity(n, units.Length, onWood, s.Name).Plain()) }
+		mm := func(n trace.Num) table.Cell {
+			return table.Q(w.quantity(n, units.Length, onWood, "space "+s.Name).Plain())
+		}
 		t.Rows = append(t.Rows, table.Row{ID: s.Name, Cells: []table.Cell{table.T(s.Name), table.T(s.Inside),
 			mm(s.Size[0]), mm(s.Size[1]), mm(s.Size[2]), table.Count(len(s.Shelves))}})
 	}
@@ -120,9 +122,9 @@ func (w *writer) shelfSentence(s design.Shelf) say.Sentence {
 	if s.Pins {
 		on = "on pins"
 	}
-	out := say.F("In {} {} {} {}", say.Name(s.In), n, word, say.Choice(on, s.Path))
+	out := say.F("In {} {} {} {}", say.Name(s.In), n, word, say.Choice(on, s.Path+onKey(s)))
 	if s.Role.Stock != nil {
-		out = say.F("In {} {} {} of {} {}", say.Name(s.In), n, word, w.stockChoice(s.Role.Stock), say.Choice(on, s.Path))
+		out = say.F("In {} {} {} of {} {}", say.Name(s.In), n, word, w.stockChoice(s.Role.Stock), say.Choice(on, s.Path+onKey(s)))
 	}
 	switch {
 	case s.Pins:
@@ -131,11 +133,12 @@ func (w *writer) shelfSentence(s design.Shelf) say.Sentence {
 		if s.LastHole != nil {
 			out = say.F("{} as far as {}", out, w.at(*s.LastHole, s.Path+".to"))
 		}
+		out = say.F("{}{}", out, w.standsAt(s))
 	case s.FixedAt.V > 0:
 		out = say.F("{}, its underside {} above the floor of the bay", out, w.at(s.FixedAt, s.Path+".fixed at"))
 	}
 	if s.SetBack.V > 0 {
-		out = say.F("{}. It keeps {} back from the front", out, w.at(s.SetBack, s.Path+".set back"))
+		out = say.F("{}. {} {} back from the front", out, keeps(s.Count), w.at(s.SetBack, s.Path+".set back"))
 	}
 	if s.EdgingRole != nil {
 		out = say.F("{}. Along its front edge runs a strip {} high", out, w.at(s.EdgingHigh, s.Path+".edging.height"))
@@ -144,6 +147,34 @@ func (w *writer) shelfSentence(s design.Shelf) say.Sentence {
 		}
 	}
 	return say.F("{}.", out)
+}
+
+// onKey is the key of the file that says what a shelf lies on.
+func onKey(s design.Shelf) string {
+	if s.Pins {
+		return ".on"
+	}
+	return ".fixed at"
+}
+
+// standsAt says where the shelves on pins stand, as the things of the brief
+// want them.
+func (w *writer) standsAt(s design.Shelf) say.Sentence {
+	sp := w.space(s.In)
+	var at []say.Sentence
+	for _, q := range w.pc.Parts {
+		if sp != nil && q.Role == piece.Shelf && q.Path != "" && under(q.Path, s.Path) {
+			at = append(at, say.Sentence{{Q: new(w.bare(q.Origin[1].Sub(sp.Min[1]), q.ID))}})
+		}
+	}
+	if len(at) == 0 {
+		return nil
+	}
+	what := "its underside is"
+	if len(at) > 1 {
+		what = "their undersides are"
+	}
+	return say.F("; drawn here, {} at {} over that floor", what, list(at))
 }
 
 func (w *writer) railSentence(r design.Rail) say.Sentence {
@@ -159,12 +190,19 @@ func (w *writer) backSentence() say.Sentence {
 	if b == nil {
 		return say.F("It has no back: nothing but its joints keeps it square.")
 	}
-	s := say.F("The back")
+	s := say.F("The back is ")
 	if b.Role.Stock != nil {
-		s = say.F("The back is {}, {} thick", w.stockChoice(b.Role.Stock), w.at(b.Role.Stock.Thickness.Mean, thicknessPath(b.Role.Stock)))
+		s = say.F("{}{}, {} thick, and is ", s, w.stockChoice(b.Role.Stock), w.at(b.Role.Stock.Thickness.Mean, thicknessPath(b.Role.Stock)))
 	}
 	if b.Set == "on" {
-		return say.F("{}, and lies {} the rear edges.", s, say.Choice("on", "back.set"))
+		return say.F("{}laid {} the rear edges.", s, say.Choice("on", "back.set"))
 	}
-	return say.F("{}, and is set in {} that reaches in by {}.", s, say.Choice(article(b.Set), "back.set"), w.at(b.Depth, "back.depth"))
+	return say.F("{}set in {} that reaches in by {}.", s, say.Choice(article(b.Set), "back.set"), w.at(b.Depth, "back.depth"))
+}
+
+func keeps(n int) string {
+	if n > 1 {
+		return "They keep"
+	}
+	return "It keeps"
 }

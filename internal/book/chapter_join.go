@@ -28,7 +28,7 @@ func (w *writer) joints() {
 	}
 	if glued > 0 && area > 0 {
 		w.say("glue", say.F("{} glued, over {} in all.", plural(glued, "joint is", "joints are"),
-			say.Quantity{V: area, Dim: units.Area}))
+			say.Quantity{V: area, Dim: units.Area, Decimals: 2}))
 	}
 }
 
@@ -75,10 +75,10 @@ func (w *writer) glueSentence() say.Sentence {
 		return nil
 	}
 	var each []say.Sentence
-	for i, g := range w.d.Shop.Glues {
-		path := "glues." + digits(i)
+	for _, g := range w.d.Shop.Glues {
+		path := "glues." + g.Name
 		each = append(each, say.F("{} stays open for {} and wants clamps for {}", say.Name(g.Name),
-			w.field(g.Open, units.Time, path+".open"), w.field(g.ClampTime, units.Time, path+".clamp time")))
+			w.field(g.Open, units.Time, path+".open time"), w.field(g.ClampTime, units.Time, path+".clamp time")))
 	}
 	if len(each) == 0 {
 		return nil
@@ -110,9 +110,9 @@ func (w *writer) groupSteps(g []work.Step) Steps {
 		if len(text) == 0 {
 			text = say.F("{} comes in {}.", say.Name(w.partName(s.Part)), s.Move)
 		}
-		step := Step{ID: "assemble/step " + digits(s.Number), Number: s.Number, Text: text}
+		step := Step{ID: "assemble/step " + digits(s.Number), Number: s.Number, Text: capital(text)}
 		if len(s.Joints) > 0 {
-			step.Notes = append(step.Notes, say.F("closes {}", strings.Join(s.Joints, ", ")))
+			step.Notes = append(step.Notes, say.F("closes {}", strings.Join(s.Joints, "; ")))
 		}
 		st.Steps = append(st.Steps, step)
 	}

@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"strings"
 
 	"rodwork/internal/piece"
 	"rodwork/internal/say"
@@ -34,10 +35,10 @@ func (w *writer) faceSentence(q *piece.Part) say.Sentence {
 	if q.NameA != "" {
 		s = say.F("{}. Face A is the {}, face B the {}", s, q.NameA, q.NameB)
 	}
-	if q.Show != "" {
+	if q.Show != "" && !strings.Contains(q.NameA+q.NameB, "show face") {
 		s = say.F("{}; {} is the show face", s, string(q.Show))
 	}
-	return say.F("{}.", s)
+	return say.F("{}.", capital(s))
 }
 
 // cutTable lists what is cut with straight edges.
@@ -121,7 +122,7 @@ func (w *writer) bendSteps(q *piece.Part, b piece.Bend) {
 		say.F("Cut all housings, grooves and holes of {} first; once it is kerfed it is limp. Leave its ends a little long "+
 			"and trim them last.", w.partRef(q)),
 		say.F("Set the depth to {}, {}, and kerf an offcut of the same sheet: the skin that is left must measure {}.",
-			say.Len(b.Plan.Depth, onSteel), from, say.Len(b.Plan.Spec.Skin, onSteel)),
+			w.quantity(b.Depth, units.Length, onSteel, bendOwner(q, b)), from, say.Len(b.Plan.Spec.Skin, onSteel)),
 		say.F("Bend that offcut to the radius. What it does is worth more than any computed strain."),
 		join(say.F("Cut {} at the places of the table.", plural(b.Plan.Count, "kerf", "kerfs")), say.F("{}", index)),
 		say.F("Carry the strip on a straight board. Bend it dry round the former first, and look along the show face in " +
@@ -134,14 +135,6 @@ func (w *writer) bendSteps(q *piece.Part, b piece.Bend) {
 		st.Steps = append(st.Steps, Step{ID: st.BlockID() + "/" + digits(i+1), Number: i + 1, Text: a})
 	}
 	w.add(st, q.ID, b.Path)
-}
-
-// pitchOf is the distance between two kerfs, traced where there are two.
-func pitchOf(b piece.Bend) trace.Num {
-	if len(b.Kerfs) > 1 {
-		return b.Kerfs[1].Sub(b.Kerfs[0])
-	}
-	return trace.Const(b.Plan.Pitch)
 }
 
 // kerfTable places every kerf from the strip's one datum end.

@@ -49,8 +49,8 @@ func (w *writer) strip(q *piece.Part) {
 	if q.Grain == piece.AlongWidth {
 		grain = "its face grain running along the kerfs"
 	}
-	w.say(q.ID, say.F("The {} is one strip of {}, {} thick by the calliper, {}. Laid flat it is {} long and {} wide.",
-		say.Name(q.Name), w.stockChoice(q.Stock), w.at(q.Thick, thicknessPath(q.Stock)), grain,
+	w.say(q.ID, say.F("{} is one strip of {}, {} thick by the calliper, {}. Laid flat it is {} long and {} wide.",
+		say.Name(upper(q.Name)), w.stockChoice(q.Stock), w.at(q.Thick, thicknessPath(q.Stock)), grain,
 		w.length(q.Length, q.ID), w.bare(q.Width, q.ID)), q.ID, q.Path)
 	for _, b := range q.Bends {
 		w.turn(q, b)
@@ -90,20 +90,23 @@ func wayOf(b design.BendWish) string {
 	return b.Way
 }
 
+// bendOwner is what the ledger files a bend's values under.
+func bendOwner(q *piece.Part, b piece.Bend) string { return q.ID + "/bend " + b.Corner }
+
 // mouth says what the kerfs do when the strip is bent.
 func (w *writer) mouth(q *piece.Part, b piece.Bend) {
-	p := b.Plan
+	p, own := b.Plan, bendOwner(q, b)
 	if p.Count == 0 {
 		return
 	}
 	s := say.F("Round at {} each kerf has closed by {}, and its mouth still stands {} open between ribs of {}. ",
-		say.Angle(b.Angle.V, 0), say.Angle(p.Alpha, 2), say.Len(p.Mouth, onSteel).Plain(), say.Len(p.Rib, onSteel).Plain())
+		say.Angle(b.Angle.V, 0), say.Angle(p.Alpha, 2), w.fine(b.Mouth, own), w.fine(b.Rib, own))
 	if p.Mouth > 0 {
 		s = append(s, say.F("So the kerfs do not stop the bend at the right angle: the former does. ")...)
 	}
 	s = append(s, say.F("The kerfs stand {} apart, exact for this many; the bend takes {} of the flat strip, from {} "+
-		"to {} off its datum end.", w.fine(pitchOf(b), q.ID), w.fine(b.Length, q.ID), w.bare(b.Start, q.ID),
-		w.bare(b.Start.Add(b.Length), q.ID))...)
+		"to {} off its datum end.", w.fine(b.Pitch, own), w.fine(b.Length, own), w.bare(b.Start, own),
+		w.bare(b.Start.Add(b.Length), own))...)
 	w.say(q.ID+"/"+b.Corner+"/mouth", s, b.Path)
 }
 

@@ -26,6 +26,7 @@ func (w *writer) withFindings(key string, blocks []Block) []Block {
 			continue
 		}
 		beside := w.besideWhich(f, blocks)
+		f.Title, f.Text = upper(f.Title), capital(f.Text)
 		at[beside] = append(at[beside], Finding{ID: ID("finding/" + f.ID), Finding: f, Rule: w.rules[f.Rule], Beside: beside})
 	}
 	var out []Block

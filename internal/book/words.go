@@ -88,3 +88,23 @@ func sortedKeys[V any](m map[string]V) []string {
 
 // digits writes a whole number into a key or a caption, where no unit is meant.
 func digits(n int) string { return strconv.Itoa(n) }
+
+// choices joins words that the maker chose in one list of the file.
+func choices(ss []string, path string) say.Sentence {
+	out := make([]say.Sentence, len(ss))
+	for i, s := range ss {
+		out[i] = say.Sentence{say.Choice(s, path)}
+	}
+	return list(out)
+}
+
+// capital returns the sentence with a capital at its start, where it starts
+// with a word. The spans given are not changed.
+func capital(s say.Sentence) say.Sentence {
+	if len(s) == 0 || s[0].Q != nil {
+		return s
+	}
+	out := slices.Clone(s)
+	out[0].Text = upper(out[0].Text)
+	return out
+}

@@ -91,7 +91,25 @@ func (p *page) opening() {
 		p.sentence(p.book.Lead)
 		p.raw("</p>\n")
 	}
+	p.tally()
 	p.raw("</div>\n")
+}
+
+// tally counts the findings of the whole book, by verdict, before anything else.
+func (p *page) tally() {
+	sum := map[string]int{}
+	for _, c := range p.book.Chapters {
+		for v, n := range c.Counts() { // a sum: no order shows
+			sum[v] += n
+		}
+	}
+	p.raw(`<p class="tally">`)
+	for _, v := range []string{"stop", "look", "not covered", "fine"} {
+		if sum[v] > 0 {
+			p.raw(`<a href="#`, anchor("check"), `">`, mark(v), `<span>`, strconv.Itoa(sum[v]), " ", v, `</span></a> `)
+		}
+	}
+	p.raw("</p>\n")
 }
 
 func (p *page) chapter(c book.Chapter) {
