@@ -124,7 +124,7 @@ func Fillet(before, corner, after r2.Vec, radius float64) (Edge, error) {
 // further apart than twice the radius.
 func ArcThrough(a, b r2.Vec, radius float64) (Edge, error) {
 	h, r := b.Sub(a).Len()/2, math.Abs(radius)
-	if !(r > 0) || !(h <= r*(1+1e-9)) {
+	if !(r > 0) || !(h <= r+Near) {
 		return Edge{}, fmt.Errorf("planar: an arc of radius %g can't span %g mm", radius, 2*h)
 	}
 	// b = tan(θ/4) with sin(θ/2) = h/r.

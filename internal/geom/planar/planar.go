@@ -4,6 +4,29 @@
 //
 // A Loop runs anticlockwise round material and clockwise round a hole. Lengths
 // are in mm, areas in mm², angles in radians.
+//
+// # Why a bulge
+//
+// Each edge of a loop is told by its two ends and one number, the bulge: the
+// tangent of a quarter of the angle that the edge turns through. A straight
+// line has 0, a quarter turn 0.4142, half a turn 1. The ends of edges are thus
+// always exactly shared, nothing can come apart where a line runs into an arc,
+// and centre and radius follow. DXF tells its polylines the same way.
+//
+// # Areas
+//
+// The area of a loop is that of the polygon through its corners (the shoelace
+// formula) and, for each arc, of the segment between chord and arc; centroids
+// follow from the same two parts. Both are exact, so a panel with a round
+// corner weighs what it weighs, at any chord error.
+//
+// # Promises
+//
+// Regions are values: no function changes its arguments, results may share
+// loops with them. Loops have no edge shorter than Near and no corner in the
+// middle of a straight edge once an operation has made them. Operations are
+// deterministic, and return an error where an outline crosses itself, never a
+// region whose area can't be.
 package planar
 
 import "rodwork/internal/geom/r2"

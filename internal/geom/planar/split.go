@@ -1,8 +1,9 @@
 package planar
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 
 	"rodwork/internal/geom/r2"
 )
@@ -38,65 +39,74 @@ type stop struct {
 	point int
 }
 
-// split cuts the edges of both regions where they meet.
+// split cuts the edges of both regions where they meet. Every point of the
+// table that lies on an edge cuts it, those of its own region as well: a region
+// may touch itself at a corner, and there the other one's edges are cut too.
 func (t *table) split(ea, eb []Edge) (pa, pb []piece) {
-	ends := func(es []Edge) [][2]int {
-		out := make([][2]int, len(es))
-		for i, e := range es {
-			out[i] = [2]int{t.at(e.A), t.at(e.B)}
-		}
-		return out
-	}
-	na, nb := ends(ea), ends(eb)
-	sa, sb := make([][]stop, len(ea)), make([][]stop, len(eb))
+	na, nb := t.ends(ea), t.ends(eb)
 	boxes := make([]r2.Box, len(eb))
 	for j, f := range eb {
 		boxes[j] = f.reach().Grown(t.tol)
 	}
 	var found []r2.Vec
-	for i, e := range ea {
+	for _, e := range ea {
 		box := e.reach()
 		for j, f := range eb {
-			if !box.Touches(boxes[j]) {
-				continue
-			}
-			found = meet(found[:0], e, f, t.tol)
-			for _, p := range found {
-				k := t.at(p)
-				if k != na[i][0] && k != na[i][1] {
-					sa[i] = append(sa[i], stop{e.share(p), k})
-				}
-				if k != nb[j][0] && k != nb[j][1] {
-					sb[j] = append(sb[j], stop{f.share(p), k})
+			if box.Touches(boxes[j]) {
+				found = meet(found[:0], e, f, t.tol)
+				for _, p := range found {
+					t.at(p)
 				}
 			}
 		}
 	}
-	return t.cut(ea, na, sa), t.cut(eb, nb, sb)
+	return t.cut(ea, na), t.cut(eb, nb)
 }
 
-// cut returns the pieces of the edges between their stops.
-func (t *table) cut(es []Edge, ends [][2]int, stops [][]stop) []piece {
-	out := make([]piece, 0, 2*len(es))
+// ends enters the corners of the edges, and returns the points they became.
+func (t *table) ends(es []Edge) [][2]int {
+	out := make([][2]int, len(es))
 	for i, e := range es {
-		st := stops[i]
-		sort.Slice(st, func(a, b int) bool {
-			return st[a].t < st[b].t || st[a].t == st[b].t && st[a].point < st[b].point
-		})
+		out[i] = [2]int{t.at(e.A), t.at(e.B)}
+	}
+	return out
+}
+
+// cut returns the pieces of the edges between the points on them.
+func (t *table) cut(es []Edge, ends [][2]int) []piece {
+	out := make([]piece, 0, 2*len(es))
+	var stops []stop
+	for i, e := range es {
+		stops = t.stops(stops[:0], e, ends[i])
 		last := stop{0, ends[i][0]}
-		add := func(s stop) {
+		for _, s := range append(stops, stop{1, ends[i][1]}) {
+			// Both ends of a piece in one point: it has no length, or is an arc
+			// that comes back.
 			if s.point == last.point && !(e.IsArc() && s.t-last.t > 0.5) {
-				return
+				continue
 			}
 			p := e.part(last.t, s.t, t.points[last.point], t.points[s.point])
 			out = append(out, piece{Edge: p, from: last.point, to: s.point})
 			last = s
 		}
-		for _, s := range st {
-			add(s)
-		}
-		add(stop{1, ends[i][1]})
 	}
+	return out
+}
+
+// stops returns the points on an edge between its ends, in order.
+func (t *table) stops(out []stop, e Edge, ends [2]int) []stop {
+	box := e.reach().Grown(t.tol)
+	for k, p := range t.points {
+		if k == ends[0] || k == ends[1] || !box.Holds(p) {
+			continue
+		}
+		if at := e.share(p); p.Sub(e.At(at)).Len() <= 1.5*t.tol {
+			out = append(out, stop{at, k})
+		}
+	}
+	slices.SortFunc(out, func(a, b stop) int {
+		return cmp.Or(cmp.Compare(a.t, b.t), cmp.Compare(a.point, b.point))
+	})
 	return out
 }
 
@@ -181,8 +191,8 @@ func lineArc(out []r2.Vec, e, a Edge, tol float64) []r2.Vec {
 	u := e.B.Sub(e.A).Unit()
 	foot := e.A.Add(u.Mul(c.Sub(e.A).Dot(u)))
 	h := foot.Sub(c).Len()
-	if h >= r {
-		if h-r <= tol {
+	if h >= r-tol {
+		if h <= r+tol {
 			out = append(out, foot)
 		}
 		return out
@@ -202,10 +212,10 @@ func arcArc(out []r2.Vec, e, f Edge, tol float64) []r2.Vec {
 	a := (l*l + (r-s)*(r+s)) / (2 * l)
 	u := d.Mul(1 / l)
 	foot := c.Add(u.Mul(a))
-	h := math.Sqrt(max(0, (r-a)*(r+a)))
-	if h == 0 {
+	if math.Abs(a) >= r-tol { // they touch
 		return append(out, foot)
 	}
+	h := math.Sqrt((r - a) * (r + a))
 	w := u.Left().Mul(h)
 	return append(out, foot.Add(w), foot.Sub(w))
 }

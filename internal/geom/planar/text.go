@@ -52,7 +52,6 @@ func parseLoop(words []string) (Loop, []string, error) {
 		return nil, nil, fmt.Errorf("planar: a loop starts with M, not %.20q", words[0])
 	}
 	var l Loop
-	arc := 0.0 // radius of the edge that leads to the next point
 	for len(words) > 0 {
 		word := words[0]
 		n := map[string]int{"M": 2, "L": 2, "A": 3, "Z": 0}[word]
@@ -73,10 +72,15 @@ func parseLoop(words []string) (Loop, []string, error) {
 		}
 		p := r2.Vec{X: v[n-2], Y: v[n-1]}
 		if word == "A" {
-			arc = v[0]
+			arc := v[0]
 			e, err := ArcThrough(l[len(l)-1].P, p, arc)
 			if err != nil {
 				return nil, nil, err
+			}
+			if e.B.Sub(e.A).Len() > 2*math.Abs(arc)-4*Near {
+				// In a text of six decimals half a turn is meant; the sagitta
+				// of an arc so near to it could not be told from it anyway.
+				e.Bulge = math.Copysign(1, arc)
 			}
 			l[len(l)-1].Bulge = e.Bulge
 		}
@@ -148,7 +152,8 @@ func (r Region) String() string {
 }
 
 // String returns the loop in the form that Parse reads. An arc over half a turn
-// is written as two.
+// is written as two; so is one a little under it, as radius and ends tell it
+// badly.
 func (l Loop) String() string {
 	var b strings.Builder
 	for i := range l {
@@ -163,8 +168,9 @@ func (l Loop) String() string {
 }
 
 func writeEdge(b *strings.Builder, e Edge, last bool) {
+	b0 := math.Abs(e.Bulge)
 	switch {
-	case math.Abs(e.Bulge) > 1:
+	case b0 > 0.9 && math.Abs(b0-1) > 1e-9:
 		m := e.At(0.5)
 		writeEdge(b, e.part(0, 0.5, e.A, m), false)
 		writeEdge(b, e.part(0.5, 1, m, e.B), last)
