@@ -23,7 +23,7 @@ var ruleStrain = &cite.Rule{
 		"the length of the hinge is unknown between w and w + 2h until a test strip tells; the verdict takes the short end, the cautious one",
 		"the skin bears what a whole plywood of its thickness and grain bears; a skin of one veneer has no crossband to hold a split, which errs to the unsafe side: bend a test strip",
 	},
-	Accuracy: "the two ends differ by a factor of 1 + 2h/w; three workshop reports agree with the verdicts (one that split, two that held)",
+	Accuracy: "the two ends differ by a factor of 1 + 2h/w; of three workshop reports the verdict is right on the one that split (stop at both ends) and on one that held; on the other that held it is 'look' if 1/32 in of skin was left, and 'stop', wrongly, if 1/16 in was",
 	Remedies: []string{"More kerfs.", "A wider blade.", "A thinner skin, just into the first crossband.", "Kerfs across the face grain.", "Soak the face with hot water.", "Bend a test strip of this blade and batch."},
 	Example: cite.Example{
 		In:   map[string]float64{"skin": 2, "kerf": 3.2, "angle": 90, "count": 24, "neutral": 0.57729, "along": 1},
