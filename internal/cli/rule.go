@@ -9,6 +9,7 @@ import (
 	"rodwork/internal/book"
 	"rodwork/internal/cite"
 	"rodwork/internal/export"
+	"rodwork/internal/plan"
 	"rodwork/internal/say"
 	"rodwork/internal/table"
 	"rodwork/internal/units"
@@ -50,8 +51,7 @@ func (c *ruleCmd) Run(s *session) error {
 	var outside error
 	if given != nil {
 		results, outside = rule.Run(given)
-		var r *cite.RangeError
-		if outside != nil && !errors.As(outside, &r) {
+		if outside != nil && !notCovered(outside) {
 			return outside
 		}
 	}
@@ -65,9 +65,16 @@ func (c *ruleCmd) Run(s *session) error {
 	return s.showResults(rule, results, outside)
 }
 
+// notCovered tells a rule's refusal of a number from a fault in what was given.
+func notCovered(err error) bool {
+	var outside *cite.RangeError
+	var none *cite.NoNumberError
+	return errors.As(err, &outside) || errors.As(err, &none)
+}
+
 func findRule(id string) (*cite.Rule, error) {
 	var known []string
-	for _, r := range allRules() {
+	for _, r := range plan.Rules() {
 		if strings.EqualFold(r.ID, id) {
 			return r, nil
 		}

@@ -3,6 +3,7 @@ package cli
 import (
 	"rodwork/internal/book"
 	"rodwork/internal/export"
+	"rodwork/internal/plan"
 	"rodwork/internal/table"
 )
 
@@ -23,7 +24,7 @@ func (*rulesCmd) exits() string { return exitOfPlain }
 
 // Run prints the list.
 func (c *rulesCmd) Run(s *session) error {
-	rules := allRules()
+	rules := plan.Rules()
 	if c.JSON {
 		return export.Write(s.out, export.RulesOf(rules))
 	}

@@ -65,14 +65,8 @@ func (s *session) refuse(src plan.Source, remarks diag.List, asJSON bool) error 
 	if err := remarks.Write(s.err, texts(src)); err != nil {
 		return err
 	}
-	n := 0
-	for _, d := range remarks {
-		if d.Severity == diag.Error {
-			n++
-		}
-	}
 	fmt.Fprintln(s.err)
-	s.say("%s; nothing was computed", plural(n, "error", "errors"))
+	s.say("%s; nothing was computed", plural(errorsIn(remarks), "error", "errors"))
 	return errSaid
 }
 

@@ -8,9 +8,10 @@ import (
 // Buy is what to buy.
 type Buy struct {
 	PieceHead
-	Missing Number    `json:"missing_cost" doc:"of what is not in hand, in the piece's currency"`
-	All     Number    `json:"all_cost" doc:"of all stock and fittings used"`
-	Lines   []BuyLine `json:"lines" doc:"one for each thing"`
+	Missing  Number    `json:"missing_cost" doc:"of what is not in hand, in the piece's currency"`
+	All      Number    `json:"all_cost" doc:"of all stock and fittings used"`
+	Lines    []BuyLine `json:"lines" doc:"one for each thing"`
+	Unpriced []string  `json:"unpriced" doc:"missing and without a price: the sums are too low by it"`
 }
 
 // BuyLine is one thing to buy or to have ready.
@@ -29,5 +30,5 @@ type BuyLine struct {
 func BuyOf(p *plan.Plan) Buy {
 	return Buy{pieceHead("buy", p), num(p.Cost), num(p.Stock), each(p.Buying, func(b work.BuyLine) BuyLine {
 		return BuyLine{b.What, num(b.Count), b.InHand, b.Unit, num(b.Price), num(b.Cost), b.Size, b.For}
-	})}
+	}), list(p.Unpriced)}
 }

@@ -3,6 +3,7 @@ package export
 import (
 	"rodwork/internal/piece"
 	"rodwork/internal/plan"
+	"rodwork/internal/work"
 )
 
 // Parts is the list of parts.
@@ -13,6 +14,7 @@ type Parts struct {
 	Depth    Number    `json:"depth_mm" doc:"outside of the closed piece"`
 	Mass     Number    `json:"mass_kg" doc:"of the empty piece"`
 	Parts    []Part    `json:"parts" doc:"in the order of their numbers"`
+	Masses   []Mass    `json:"masses" doc:"of each part, with the place of its centre in the closed piece"`
 	Joints   []Joint   `json:"joints" doc:"where two parts meet and hold"`
 	Fittings []Fitting `json:"fittings" doc:"bought things on the piece"`
 }
@@ -39,6 +41,15 @@ type Part struct {
 	Mass        Number `json:"mass_kg" doc:"finished"`
 	Path        string `json:"path" doc:"where in the piece file it comes from"`
 	Cuts        []Cut  `json:"cuts" doc:"what is taken from it, measured from its datum corner"`
+}
+
+// Mass is the mass of one part.
+type Mass struct {
+	Part string `json:"part" doc:"id of the part"`
+	Mass Number `json:"mass_kg" doc:"finished"`
+	X    Number `json:"x_mm" doc:"of its centre, from the left"`
+	Y    Number `json:"y_mm" doc:"of its centre, from the floor"`
+	Z    Number `json:"z_mm" doc:"of its centre, from the back"`
 }
 
 // Cut is one rectangle, or one row of holes.
@@ -86,7 +97,7 @@ type Fitting struct {
 
 // PartsOf makes the list of parts.
 func PartsOf(p *plan.Plan) Parts {
-	out := Parts{PieceHead: pieceHead("parts", p), Mass: num(p.Mass), Parts: []Part{}, Joints: []Joint{}, Fittings: []Fitting{}}
+	out := Parts{PieceHead: pieceHead("parts", p), Mass: num(p.Mass), Parts: []Part{}, Masses: each(p.Masses, massOf), Joints: []Joint{}, Fittings: []Fitting{}}
 	pc := p.Piece
 	if pc == nil {
 		return out
@@ -120,4 +131,8 @@ func partOf(q *piece.Part) Part {
 func cutOf(c piece.Cut) Cut {
 	return Cut{c.ID, string(c.Kind), string(c.Face), num(c.X0), num(c.Y0), num(c.X1), num(c.Y1), num(c.Depth),
 		c.Through, num(c.Diameter), c.Count, num(c.StepX), num(c.StepY), c.For}
+}
+
+func massOf(m work.MassLine) Mass {
+	return Mass{m.Part, num(m.Mass), num(m.X), num(m.Y), num(m.Z)}
 }
