@@ -1,0 +1,244 @@
+package check
+
+import (
+	"math"
+
+	"rodwork/internal/geom/r3"
+	"rodwork/internal/mech/stability"
+	"rodwork/internal/piece"
+	"rodwork/internal/trace"
+	"rodwork/internal/work"
+)
+
+// mass is a mass in space, traced.
+type mass struct {
+	name    string
+	kg      trace.Num
+	at      [3]trace.Num
+	content bool
+	door    string // id of the door that it moves with, or ""
+	space   float64
+}
+
+// pull is a level pull, N, to the front.
+type pull struct {
+	name string
+	n    float64
+	y    trace.Num
+}
+
+// ground is the rectangle that the piece stands on: its left, right, rear and
+// front edges.
+type ground struct{ left, right, rear, front trace.Num }
+
+// stance is one state of the piece, with everything traced.
+type stance struct {
+	name   string
+	ground ground
+	masses []mass
+	pulls  []pull
+	block  float64
+	child  bool // a person does it
+	own    bool // the piece alone, nobody near
+}
+
+func (s stance) state() stability.State {
+	g := s.ground
+	out := stability.State{Name: s.name, Block: s.block, Feet: []stability.Foot{
+		{X: g.left.V, Z: g.rear.V}, {X: g.right.V, Z: g.rear.V}, {X: g.right.V, Z: g.front.V}, {X: g.left.V, Z: g.front.V}}}
+	for _, m := range s.masses {
+		out.Masses = append(out.Masses, stability.Mass{Name: m.name, Kg: m.kg.V, Content: m.content,
+			At: r3.Vec{X: m.at[0].V, Y: m.at[1].V, Z: m.at[2].V}})
+	}
+	for _, p := range s.pulls {
+		out.Pulls = append(out.Pulls, stability.Pull{Name: p.name, N: p.n, At: r3.Vec{Y: p.y.V, Z: g.front.V}})
+	}
+	return out
+}
+
+// margin computes what holds over what tips about an edge again, in traced
+// numbers, and on its own: a test holds it against the solver.
+func (s stance) margin(edge string) trace.Num {
+	g := s.ground
+	base := g.front.Sub(g.rear)
+	ratio := trace.Const(s.block).Div(base)
+	tilt := ratio.Apply(math.Asin(ratio.V), 1/math.Sqrt(1-ratio.V*ratio.V))
+	sin, cos := tilt.Sin(), tilt.Cos()
+	var holds, tips trace.Num
+	add := func(moment trace.Num) {
+		if moment.V >= 0 {
+			holds = holds.Add(moment)
+		} else {
+			tips = tips.Sub(moment)
+		}
+	}
+	for _, m := range s.masses {
+		w := m.kg.Scale(stability.Gravity)
+		var lever trace.Num // inwards from the edge, at right angles to the true vertical
+		switch edge {
+		case "front":
+			lever = g.front.Sub(m.at[2]).Mul(cos).Sub(m.at[1].Mul(sin))
+		case "back":
+			lever = m.at[2].Sub(g.rear).Mul(cos).Add(m.at[1].Mul(sin))
+		case "left":
+			lever = m.at[0].Sub(g.left).Mul(cos)
+		default:
+			lever = g.right.Sub(m.at[0]).Mul(cos)
+		}
+		add(w.Mul(lever))
+	}
+	for _, p := range s.pulls {
+		if edge == "front" {
+			add(p.y.Mul(cos).Scale(-p.n))
+		}
+	}
+	if tips.V == 0 {
+		return trace.Const(math.Inf(1)).DecidedBy(holds)
+	}
+	return holds.Div(tips)
+}
+
+// partMasses are the masses of the parts, contents' masses those of the brief;
+// what has no place of its own in a door stays where it is.
+func partMasses(in Input) []mass {
+	var out []mass
+	for _, l := range in.Masses {
+		m := mass{name: l.Part, kg: l.Mass, at: [3]trace.Num{l.X, l.Y, l.Z}}
+		if q := in.Piece.Part(l.Part); q != nil && q.Role == piece.Door {
+			m.door = q.ID
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+func contentMasses(lines []work.MassLine) []mass {
+	var out []mass
+	for _, l := range lines {
+		out = append(out, mass{name: "on " + l.Part, kg: l.Mass, at: [3]trace.Num{l.X, l.Y, l.Z}, content: true})
+	}
+	return out
+}
+
+// door is a leaf with the way that it opens.
+type door struct {
+	id        string
+	width     trace.Num
+	head      trace.Num // y of its upper edge
+	edgeX     trace.Num // of the hinge line
+	face      trace.Num // z of its outer face
+	thick     trace.Num
+	rightHung bool
+}
+
+// doorsOf lists the doors that are hung, by the part that they hang on.
+func doorsOf(p *piece.Piece) []door {
+	var out []door
+	for _, j := range p.Joints {
+		q := p.Part(j.B)
+		if j.Kind != "hinges" || q == nil || q.Role != piece.Door {
+			continue
+		}
+		d := door{id: q.ID, width: q.Width, thick: q.Thick, rightHung: j.Enter.X > 0}
+		// Doors stand with their length upright and their width to the left of
+		// the datum.
+		right := q.Origin[0]
+		d.edgeX = right.Sub(q.Width)
+		if d.rightHung {
+			d.edgeX = right
+		}
+		d.head, d.face = q.Origin[1].Add(q.Length), q.Origin[2].Add(q.Thick)
+		out = append(out, d)
+	}
+	return out
+}
+
+// opened turns the masses of a door to 90°: its width stands out from the
+// hinge line to the front.
+func (d door) opened(ms []mass) []mass {
+	out := make([]mass, len(ms))
+	for i, m := range ms {
+		if m.door == d.id {
+			m.at[0] = d.edgeX
+			m.at[2] = d.face.Add(d.width.Scale(0.5))
+		}
+		out[i] = m
+	}
+	return out
+}
+
+// groundOf finds what the piece stands on: everything that reaches the floor.
+// The front edge of a set-back plinth is the fulcrum, not the body's. ok is
+// false where nothing reaches it.
+func groundOf(p *piece.Piece) (ground, bool) {
+	var g ground
+	found := false
+	for _, q := range p.Parts {
+		lo, hi, y := footprint(q)
+		if y > 1 {
+			continue
+		}
+		if !found || lo[0].V < g.left.V {
+			g.left = lo[0]
+		}
+		if !found || hi[0].V > g.right.V {
+			g.right = hi[0]
+		}
+		if !found || lo[1].V < g.rear.V {
+			g.rear = lo[1]
+		}
+		if !found || hi[1].V > g.front.V {
+			g.front = hi[1]
+		}
+		found = true
+	}
+	return g, found && g.right.V-g.left.V > 1 && g.front.V-g.rear.V > 1
+}
+
+// footprint is a part's reach in plan, (x, z), and the height of its lowest
+// point.
+func footprint(q *piece.Part) (lo, hi [2]trace.Num, y float64) {
+	if len(q.Run) > 0 {
+		return stripFootprint(q)
+	}
+	at := func(axis int) (trace.Num, trace.Num) {
+		a := q.Origin[axis]
+		b := a
+		for _, e := range []struct {
+			c    float64
+			size trace.Num
+		}{{comp(q.Pose.X, axis), q.Length}, {comp(q.Pose.Y, axis), q.Width}, {comp(q.Pose.Z, axis), q.Thick}} {
+			if e.c > 0.5 {
+				b = b.Add(e.size)
+			} else if e.c < -0.5 {
+				a = a.Sub(e.size)
+			}
+		}
+		return a, b
+	}
+	lo[0], hi[0] = at(0)
+	lo[1], hi[1] = at(2)
+	low, _ := at(1)
+	return lo, hi, low.V
+}
+
+func comp(v r3.Vec, axis int) float64 { return [3]float64{v.X, v.Y, v.Z}[axis] }
+
+// stripFootprint takes the outer faces of the strip's flats; they hang on the
+// piece's sizes, which the strip's own numbers stand for.
+func stripFootprint(q *piece.Part) (lo, hi [2]trace.Num, y float64) {
+	x0, x1, low := math.Inf(1), math.Inf(-1), math.Inf(1)
+	for _, s := range q.Run {
+		end := s.From.Add(s.Dir.Mul(s.X1 - s.X0))
+		if s.Radius > 0 {
+			end = s.From
+		}
+		for _, v := range []struct{ x, y float64 }{{s.From.X, s.From.Y}, {end.X, end.Y}} {
+			x0, x1, low = math.Min(x0, v.x), math.Max(x1, v.x), math.Min(low, v.y)
+		}
+	}
+	front := q.Origin[2]
+	lo = [2]trace.Num{trace.Step(x0, q.Length), front.Sub(q.Width)}
+	hi = [2]trace.Num{trace.Step(x1, q.Length), front}
+	return lo, hi, low
+}

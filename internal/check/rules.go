@@ -1,0 +1,77 @@
+package check
+
+import "rodwork/internal/cite"
+
+// ShareRule tells how much of a thickness a housing or a rabbet may take.
+var ShareRule = &cite.Rule{
+	ID:       "JOIN-01",
+	Title:    "depth of a housing or rabbet",
+	Question: "How deep may a housing, groove or rabbet be in its panel?",
+	Formula:  "share = d / t",
+	Symbols: []cite.Symbol{
+		{Letter: "d", Name: "depth", Meaning: "depth of the cut", Unit: "mm", Min: 0.1, Max: 200, Why: "a cut in a panel"},
+		{Letter: "t", Name: "thick", Meaning: "thickness of the panel, as measured", Unit: "mm", Min: 0.5, Max: 200, Why: "a panel"},
+	},
+	Sources: []cite.Source{
+		{Text: "a quarter to a third of the thickness for a housing, up to a half for a rabbet or groove", Label: cite.Practice},
+	},
+	Assumes:  []string{"plywood or solid wood; in fibreboard and particleboard the wall beside the cut is weaker, so that the rule is too kind there"},
+	Accuracy: "a rule of proportion; no strength is computed",
+	Remedies: []string{"a shallower cut", "thicker stock", "a joint of another kind"},
+	Example: cite.Example{
+		In: map[string]float64{"depth": 6, "thick": 18}, Out: map[string]float64{"share": 0.33333}, From: "by hand: 6/18",
+	},
+	Eval: func(in map[string]float64) []cite.Result {
+		return []cite.Result{{Name: "share", Unit: "1", Value: in["depth"] / in["thick"]}}
+	},
+}
+
+// WebRule tells what two cuts from opposite faces leave.
+var WebRule = &cite.Rule{
+	ID:       "JOIN-02",
+	Title:    "cuts from both faces",
+	Question: "What is left of a panel where a hole or housing lies over one from the other face?",
+	Formula:  "web = t − a − b",
+	Symbols: []cite.Symbol{
+		{Letter: "t", Name: "thick", Meaning: "thickness of the panel, as measured", Unit: "mm", Min: 0.5, Max: 200, Why: "a panel"},
+		{Letter: "a", Name: "one", Meaning: "depth of the cut from the one face", Unit: "mm", Min: 0, Max: 200, Why: "a cut in a panel"},
+		{Letter: "b", Name: "other", Meaning: "depth of the cut from the other face", Unit: "mm", Min: 0, Max: 200, Why: "a cut in a panel"},
+	},
+	Sources: []cite.Source{
+		{Text: "subtraction; that two veneers, 2.5 mm, should be left is a habit", Label: cite.Practice},
+	},
+	Assumes:  []string{"cuts are as deep as planned: a drill that wanders in or a thin sheet leaves less"},
+	Accuracy: "as good as the depth stop",
+	Remedies: []string{"shallower holes", "rows set off from each other by half a pitch", "a housing clear of the row"},
+	Example: cite.Example{
+		In: map[string]float64{"thick": 17.7, "one": 5.9, "other": 9}, Out: map[string]float64{"web": 2.8}, From: "by hand",
+	},
+	Eval: func(in map[string]float64) []cite.Result {
+		return []cite.Result{{Name: "web", Unit: "mm", Value: in["thick"] - in["one"] - in["other"]}}
+	},
+}
+
+// HandRule compares hardware needed and in hand.
+var HandRule = &cite.Rule{
+	ID:       "HAND-01",
+	Title:    "hardware in hand",
+	Question: "Is the hardware there that holes are drilled for?",
+	Formula:  "missing = need − has",
+	Symbols: []cite.Symbol{
+		{Letter: "n", Name: "need", Meaning: "pieces that the piece takes", Unit: "1", Min: 0, Max: 100000, Why: "a count", Whole: true},
+		{Letter: "h", Name: "has", Meaning: "pieces that the shop has", Unit: "1", Min: 0, Max: 100000, Why: "a count", Whole: true},
+	},
+	Sources:  []cite.Source{{Text: "have the hardware before the holes: makers change geometry under one name", Label: cite.Practice}},
+	Assumes:  []string{"what the shop file says is in hand is not promised to another piece"},
+	Accuracy: "a count",
+	Remedies: []string{"buy it first and measure it", "cut the holes last"},
+	Example: cite.Example{
+		In: map[string]float64{"need": 4, "has": 2}, Out: map[string]float64{"missing": 2}, From: "by hand",
+	},
+	Eval: func(in map[string]float64) []cite.Result {
+		return []cite.Result{{Name: "missing", Unit: "1", Value: max(0, in["need"]-in["has"])}}
+	},
+}
+
+// Rules are the rules of this package; the others that it uses stand in mech.
+var Rules = []*cite.Rule{ShareRule, WebRule, HandRule}
