@@ -35,6 +35,9 @@ type Design struct {
 	// places maps a path ("body.corners.top left.radius") to where it is
 	// written, or, for a habit that filled it in, to where it would go.
 	Places map[string]diag.Range
+	// Written has every value that stands in the file: sizes first, then the
+	// others in its order.
+	Written []Written
 }
 
 // At returns the place of a path, of its nearest parent that is written where

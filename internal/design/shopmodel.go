@@ -24,7 +24,13 @@ type ShopFile struct {
 	Rates    Rates
 	Hands    int
 	Places   map[string]diag.Range
+	// Written has every value that stands in the file, in its order.
+	Written []Written
 }
+
+// At returns the place of a path of the shop file, or of its nearest parent
+// that is written.
+func (s *ShopFile) At(path string) diag.Range { return placeOf(s.Places, path) }
 
 // Spread is a measured quantity: mean, standard deviation and how it was found.
 type Spread struct {

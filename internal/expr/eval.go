@@ -118,7 +118,11 @@ func (r *reckoner) mismatch(n *binary, a, b Value) {
 
 func (r *reckoner) call(n *call) (Value, bool) {
 	if n.named {
-		return r.env.Call(n.fn, n.word)
+		v, why, ok := r.env.Call(n.fn, n.word)
+		if !ok && why != "" {
+			r.problem(n, "not-known", fmt.Sprintf("%s(%s) is not known", n.fn, n.word), why)
+		}
+		return v, ok
 	}
 	args := make([]Value, len(n.args))
 	good := true

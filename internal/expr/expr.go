@@ -67,10 +67,11 @@ type Scope struct {
 }
 
 // Env gives the values of names when a formula is reckoned. A false result
-// means that the value is not to be had, for a reason told elsewhere.
+// means that the value is not to be had: for the reason that Call gives, or,
+// where that is "", for one told elsewhere.
 type Env interface {
 	Value(name string) (Value, bool)
-	Call(fn, arg string) (Value, bool)
+	Call(fn, arg string) (v Value, why string, ok bool)
 }
 
 // Ref is a name that a formula uses, at the runes From to To.

@@ -14,9 +14,9 @@ import (
 type bench map[string]expr.Value
 
 func (b bench) Value(n string) (expr.Value, bool) { v, ok := b[n]; return v, ok }
-func (b bench) Call(fn, arg string) (expr.Value, bool) {
+func (b bench) Call(fn, arg string) (expr.Value, string, bool) {
 	v, ok := b[fn+"("+arg+")"]
-	return v, ok
+	return v, "It was not measured.", ok
 }
 
 func length(v float64) expr.Value { return expr.Value{Num: trace.Const(v), Dim: units.Length} }
@@ -72,7 +72,7 @@ func TestProblems(t *testing.T) {
 		{"2 gap", "formula", "", "2 * gap", 0, 5}, {"18 mmm", "unknown-unit", "mm", "mm", 3, 6}, {"width / 0", "division", "", "", 8, 9},
 		{"floor(width)", "dimension", "", "", 6, 11}, {"min(width)", "arguments", "", "", 0, 10}, {"mm", "unit-alone", "", "", 0, 2},
 		{"3 USD", "currency", "", "", 0, 5}, {"width # 2", "formula", "", "", 6, 7}, {"", "formula", "", "", 0, 0},
-		{"min(width, 2)", "dimension", "", "", 11, 12}, {"width width", "unknown-name", "", "", 0, 11},
+		{"thickness(panels)", "not-known", "", "", 0, 17}, {"min(width, 2)", "dimension", "", "", 11, 12}, {"width width", "unknown-name", "", "", 0, 11},
 	} {
 		f, ps := expr.Parse(c.text, scope)
 		if f != nil && len(ps) == 0 {

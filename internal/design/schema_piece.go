@@ -1,0 +1,274 @@
+package design
+
+import "rodwork/internal/units"
+
+// pieceSchema describes the piece file.
+var pieceSchema = &object{
+	name: "piece file",
+	doc:  "A piece, as a maker would tell it: what it is for, how large, of what, and how it goes together.",
+	fields: []field{
+		word("rodwork", "Version of this form of file.", "1").required(),
+		text("id", "Ties the file to its trials and notes; `rodwork new` gives one."),
+		text("piece", "What the piece is called.").required(),
+		text("shop", "The shop file, by its place relative to this file."),
+		word("units", "What a bare number means where a length is expected.", "mm", "cm", "m", "in", "ft").
+			orWord("mm", "a bare length is in millimetres where the file does not say 'units'"),
+		word("price in", "Currency, by its ISO 4217 code.", units.Currencies()...),
+		inner("brief", briefObject),
+		{key: "sizes", kind: sizeTable, min: -1e6, max: 1e6, doc: "Names for sizes that the rest of the file speaks of. Each is a quantity or a formula of others, in any order; a bare number is a length, a count is written `3 x`."},
+		{key: "stock", kind: nameTable, of: "stock of the shop", need: true, doc: "Roles, and the stock of the shop file that plays each. `shell` is needed. `panels` stands for every role that is not named: `dividers`, `boards`, `shelves`, `doors`, `drawers`, `drawer floors`, `rails`, `plinth`, `back`."},
+		inner("body", bodyObject).required(),
+		inner("inside", insideObject),
+		list("shelves", shelfObject, "Shelves, or numbers of like shelves."),
+		list("fronts", frontObject, "Doors and drawer fronts."),
+		list("drawers", drawerObject, "Drawers' boxes, each behind a front."),
+		inner("back", backObject),
+		list("rails", railObject, "Boards that tie the body."),
+		inner("base", baseObject),
+		table("joints", jointObject, "Joints by their two partners, `divider / top`: parts or roles, in either order. What is not said here follows the shop's habits."),
+		inner("finish", finishObject),
+	},
+	later: map[string]string{
+		"outlines": "only rectangular parts and bent shells are built; leave outlines away",
+		"parts":    "free parts are not built; dividers, boards, shelves, rails and drawers are",
+	},
+}
+
+var briefObject = &object{
+	name: "brief", doc: "What the piece is for: where it stands, who uses it, what it must hold.",
+	fields: []field{
+		inner("place", placeObject), inner("people", peopleObject),
+		list("holds", thingObject, "What it must hold, the most important first: things are given room in this order."),
+	},
+}
+
+var placeObject = &object{
+	name: "place", doc: "Where it is to stand: the room that there is, clear.",
+	fields: []field{
+		length("width", 50, longest, "Clear width."), length("height", 50, longest, "Clear height."),
+		length("depth", 50, longest, "How far it may come forward from the wall."),
+		word("floor", "What it stands on. A carpet with its gripper lifts the rear: it enters the tip-over check.", "boards", "parquet", "tiles", "stone", "concrete", "carpet"),
+		word("wall", "What a tip restraint would be fixed to.", "stud", "brick", "block", "concrete", "stone", "none"),
+		inner("skirting", skirtingObject),
+	},
+}
+
+var skirtingObject = &object{
+	name: "skirting", doc: "The board at the foot of the wall.",
+	fields: []field{length("height", 0, 600, "Height over the floor.").required(), length("depth", 0, 100, "How far it stands out from the wall.").required()},
+}
+
+var peopleObject = &object{
+	name: "people", doc: "Who uses it or plays near it.",
+	fields: []field{
+		amount("youngest", units.Time, 0, 120*units.SecondsPerYear, "Age of the youngest; a bare number is in years.").bareIn("years"),
+		word("also", "Who else.", "adults", "children", "elders", "everyone"),
+	},
+}
+
+var thingObject = &object{
+	name: "thing", item: "what", doc: "A sort of thing that the piece must hold. It stands upright: its thickness runs along the shelf, its depth goes into it.",
+	fields: []field{
+		text("what", "What it is.").required(),
+		count("count", 1, 5000, "How many.").required(),
+		length("height", 1, 3000, "Height as it stands.").required(),
+		length("depth", 1, 3000, "Depth, into the shelf.").required(),
+		length("thickness", 0.1, 3000, "Along the shelf.").required(),
+		amount("mass", units.Mass, 0.001, 500, "Of one; a bare number is in kg.").required(),
+	},
+}
+
+var bodyObject = &object{
+	name: "body", doc: "The carcase. Its sizes are outside: width, height without the base, depth without fronts that stand before it.",
+	fields: []field{
+		word("kind", "What the carcase is: one strip bent round corners, or flat panels.", "bent shell", "box").required().
+			except("frame", "write 'box'").except("none", "write 'box'"),
+		word("bends in", "In which view the bend is seen.", "front view").orWord("front view", "the only way that bends are built").
+			except("plan", "write 'front view': the corners bend as seen from the front"),
+		length("width", 60, 6000, "Outside width.").required(), length("height", 60, 4000, "Outside height, without the base.").required(),
+		length("depth", 40, 2000, "Outside depth, the back included.").required(),
+		inner("corners", cornersObject), inner("bend", bendObject),
+		{key: "open", kind: nameList, words: []string{"front"}, doc: "The side that stays open."},
+	},
+	later: map[string]string{"seams": "a strip is one length of sheet: make the piece smaller, or leave a corner square", "lid": "fronts can be doors and drawers"},
+}
+
+var cornersObject = &object{
+	name: "corners", doc: "Each corner by its name, as seen from the front. One that is not named is square, by the shop's habit.",
+	fields: []field{inner("top left", cornerObject), inner("top right", cornerObject), inner("bottom left", cornerObject), inner("bottom right", cornerObject)},
+}
+
+var cornerObject = &object{
+	name: "corner", doc: "Bent, with a `radius`, or `square`, with a joint and the part that runs through.",
+	fields: []field{
+		length("radius", 20, 2000, "Outside radius of a bent corner."),
+		word("square", "Joint of a square corner.", "rabbet", "butt").fromHabit("corner joint").
+			except("mitre", "write 'rabbet' or 'butt'").except("finger", "write 'rabbet' or 'butt'").except("dowel", "write 'butt'").
+			except("loose tongue", "write 'rabbet' or 'butt'").except("lap", "write 'rabbet'").except("screw", "write 'butt'"),
+		word("runs through", "The part that runs through at a square corner: `top` or `bottom`, or `side`.", "top", "bottom", "side").
+			orWord("side", "a side that runs through hides the end of the top: common practice"),
+	},
+}
+
+var bendObject = &object{
+	name: "bend", short: "way", doc: "How bends are made. `bend: kerfed` is short for `bend: {way: kerfed}`.",
+	fields: []field{
+		word("way", "The way of bending.", "kerfed").orWord("kerfed", "the only way of bending that is built").
+			except("laminated", "write 'kerfed'").except("cold", "write 'kerfed'"),
+		named("saw", "saw of the shop", "The saw that cuts the kerfs.").fromHabit("kerf saw"),
+		count("kerfs", 0, 400, "How many kerfs in each bend; 0 or absent: the fewest that satisfy all limits.").
+			orElse(0, "the program chooses the number of kerfs"),
+		length("skin", 0.3, 20, "What is left uncut under a kerf.").fromHabit("skin"),
+	},
+}
+
+var insideObject = &object{
+	name: "inside", doc: "Bays from left to right, levels in them from the floor up.",
+	fields: []field{
+		word("uprights", "What parts two bays.", "divider").orWord("divider", "the only upright that is built").
+			except("rail", "write 'divider'").except("web frame", "write 'divider'").except("nothing", "leave the bays away and have one"),
+		list("bays", bayObject, "The bays; none: the whole inside is one bay called `inside`."),
+	},
+}
+
+var bayObject = &object{
+	name: "bay", item: "name", doc: "A space between two uprights.",
+	fields: []field{
+		text("name", "What the rest of the file calls it.").required(),
+		length("width", 20, 6000, "Clear width; `equal` shares what is left evenly with the other bays that say so, `rest` takes it.").
+			orSay("equal", "rest").orWord("equal", "bays share the width evenly where the file does not say it"),
+		list("levels", levelObject, "Levels from the floor up; none: the bay is one space."),
+	},
+}
+
+var levelObject = &object{
+	name: "level", item: "name", doc: "A space between two horizontals in a bay. Between two levels lies a fixed board.",
+	fields: []field{
+		text("name", "What the rest of the file calls it.").required(),
+		length("height", 20, 4000, "Clear height; `equal` or `rest` as with bays.").
+			orSay("equal", "rest").orWord("equal", "levels share the height evenly where the file does not say it"),
+	},
+	later: map[string]string{"levels": "a level is not divided again", "bays": "a level is not divided again"},
+}
+
+var shelfObject = &object{
+	name: "shelf", doc: "A shelf, or a number of like ones, in a bay or level: `on: pins`, or `fixed at` a height.",
+	fields: []field{
+		named("in", "bay or level", "The bay or level.").required(),
+		word("on", "What it lies on, if it is not fixed.", "pins").except("cleats", "write 'pins', or 'fixed at'"),
+		length("fixed at", 1, 4000, "Height of the underside over the space's floor; `evenly` parts the space into equal heights.").orSay("evenly"),
+		count("count", 1, 40, "How many.").orElse(1, "one shelf where the file does not count"),
+		length("above floor", 5, 4000, "Lowest hole for pins, over the space's floor.").fromHabit("first hole"),
+		length("pitch", 10, 500, "From hole to hole.").fromHabit("hole pitch"),
+		length("to", 5, 4000, "Highest hole; `auto`: as high as there is room.").orSay("auto").orWord("auto", "holes go as high as there is room"),
+		length("set back", 0, 500, "Front edge behind the body's front, or behind an inset door's back.").fromHabit("shelf set back"),
+		named("stock", "role or stock", "Role or stock, if not that of `shelves` or `panels`."),
+		inner("edging", edgingObject),
+	},
+	later: map[string]string{"follow": "a shelf in the bend is not cut to its curve: place it below the bend"},
+}
+
+var edgingObject = &object{
+	name: "edging", doc: "A strip before the shelf's front edge; a deep one stiffens it.",
+	fields: []field{
+		named("stock", "role or stock", "Role or stock of the strip.").required(),
+		length("height", 3, 200, "How deep it stands; its upper edge is flush.").required(),
+	},
+}
+
+var frontObject = &object{
+	name: "front", item: "name", doc: "A door, a pair of doors, or a drawer's front. It covers one or more bays or levels.",
+	fields: []field{
+		text("name", "What it is called.").required(),
+		{key: "covers", kind: nameList, of: "bay or level", need: true, doc: "The bays or levels that it covers."},
+		word("as", "What it is.", "door", "pair", "drawer").required().except("lid", "write 'door'").except("flap", "write 'door'").except("sliding doors", "write 'pair'"),
+		word("set", "How it sits to the body.", "inset").orWord("inset", "the only way of setting that is built").
+			except("overlay", "write 'inset'").except("half overlay", "write 'inset'").except("full overlay", "write 'inset'"),
+		length("gap", 0.3, 20, "Reveal round it.").fromHabit("gap"),
+		named("stock", "role or stock", "Role or stock, if not that of `doors` or `panels`."),
+		word("follow", "Its corners follow the shell's bend.", "shell"),
+		named("hinge", "hinge of the shop", "Hinge, by its name in the shop file."),
+		{key: "hang on", kind: nameList, words: []string{"side", "divider", "left", "right"}, doc: "What each leaf hangs on, left then right: `side` or `divider`; for one door `left` or `right`."},
+		{key: "at", kind: amountList, dim: units.Length, min: -4000, max: 4000, doc: "Hinge places, from the door's foot; negative from its head."},
+		text("pull", "`finger hole 30`: a hole of that diameter; or `none`.").orWord("none", "no pull where the file names none"),
+		word("late", "When it is cut: `after carcase`, to the opening as measured.", "after carcase"),
+	},
+	later: map[string]string{"vents": "not cut", "stay": "not placed", "overhang": "fronts are inset"},
+}
+
+var drawerObject = &object{
+	name: "drawer", doc: "A drawer's box, in a level (or bay) that has a drawer front.",
+	fields: []field{
+		named("in", "bay or level", "The level or bay.").required(),
+		inner("box", boxObject), named("run", "slide of the shop", "Slides, by their name in the shop file.").required().
+			except("wood runner", "name a side slide of the shop file"),
+		length("stop", 0, 100, "How far behind its closed place the box stops.").orElse(3, "3 mm of room behind a drawer: common practice"),
+	},
+	later: map[string]string{"front": "the front is written under 'fronts'"},
+}
+
+var boxObject = &object{
+	name: "box", doc: "How the box is made.",
+	fields: []field{
+		named("stock", "role or stock", "Role or stock of the box, if not that of `drawers` or `panels`."),
+		word("joint", "At its corners.", "rabbet").orWord("rabbet", "the only corner of a drawer that is built").
+			except("finger", "write 'rabbet'").except("dovetail", "write 'rabbet'").except("butt", "write 'rabbet'").except("dowel", "write 'rabbet'"),
+		word("bottom", "How the floor is held.", "groove").orWord("groove", "the only way that is built").except("on", "write 'groove'").except("rabbet", "write 'groove'"),
+	},
+}
+
+var backObject = &object{
+	name: "back", short: "set", doc: "What closes the body behind; `back: none` leaves it open, and so does leaving the key away.",
+	fields: []field{
+		word("set", "In a rabbet all round, or on the rear edges.", "rabbet", "on", "none").required().except("groove", "write 'rabbet'"),
+		length("depth", 1, 60, "How far the rabbet reaches in from the inside of the body.").fromHabit("back rabbet"),
+		named("stock", "role or stock", "Role or stock, if not that of `back`."),
+	},
+	later: map[string]string{"in": "a back in a groove is not built; write {set: rabbet}"},
+}
+
+var railObject = &object{
+	name: "rail", doc: "A board that ties the body.",
+	fields: []field{
+		word("at", "Where it lies.", "top back").required().except("bottom back", "write 'top back'").except("top front", "write 'top back'"),
+		length("height", 20, 600, "How high it is.").required(),
+		word("follow", "Its ends follow the shell's bend.", "shell"),
+		named("stock", "role or stock", "Role or stock, if not that of `rails` or `panels`."),
+	},
+}
+
+var baseObject = &object{
+	name: "base", short: "kind", doc: "What the body stands on.",
+	fields: []field{
+		word("kind", "A plinth, or nothing; `wall` is a piece that hangs (its rail is left to you).", "plinth", "wall", "none").required().
+			except("feet", "write 'plinth' or 'none'").except("legs", "write 'plinth' or 'none'").except("sides", "write 'plinth' or 'none'"),
+		length("height", 20, 600, "Height of a plinth."),
+		length("set back", 0, 500, "Of the plinth's faces behind the body's.").fromHabit("plinth set back"),
+		named("stock", "role or stock", "Role or stock, if not that of `plinth` or `panels`."),
+	},
+}
+
+var jointObject = &object{
+	name: "joint", short: "kind", doc: "A wish for one joint.",
+	fields: []field{
+		word("kind", "What it is.", "housing", "rabbet", "butt", "notch").
+			except("dowel", "leave the joint to the program: a butt, glued").except("groove", "write 'housing'").except("lap", "write 'notch'").
+			except("mitre", "write 'butt'").except("loose tongue", "write 'butt'").except("finger", "write 'butt'").except("screw", "write 'butt'"),
+		length("depth", 0.5, 100, "How deep one goes into the other."),
+		word("fit", "Clearance that it is cut to.", "press", "snug", "sliding", "loose").fromHabit("fit"),
+		named("tool", "saw or bit of the shop", "What it is cut with."),
+	},
+	later: map[string]string{"diameter": "dowels are not built", "count": "dowels are not built"},
+}
+
+// partners are the words that a joint may name.
+var partners = []string{"side", "top", "bottom", "divider", "board", "shelf", "rail", "back", "plinth", "shell", "edging"}
+
+var finishObject = &object{
+	name: "finish", short: "kind", doc: "What goes on the wood.",
+	fields: []field{
+		text("kind", "What it is: hardwax oil, varnish, soap …").required(),
+		count("coats", 1, 20, "How many coats.").orElse(2, "two coats: common practice"),
+		word("before", "The stage that it comes before.", "glue-up", "fronts").orWord("glue-up", "inside faces are easier to finish before glue-up: common practice"),
+	},
+}
