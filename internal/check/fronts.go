@@ -84,7 +84,7 @@ func spread(in Input, q *piece.Part, n int) string {
 	var at []string
 	for i := range n {
 		y := end + (q.Length.V-2*end)*float64(i)/float64(n-1)
-		at = append(at, fmt.Sprintf("%.0f", y))
+		at = append(at, fmt.Sprintf("%.0f mm", y))
 	}
 	return "[" + strings.Join(at, ", ") + "]"
 }

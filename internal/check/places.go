@@ -92,7 +92,7 @@ func hingeMend(q *piece.Part, f *design.Front, head float64) work.Mend {
 		if i == highest(q, f) {
 			v = -head
 		}
-		at = append(at, fmt.Sprintf("%g", math.Round(v*10)/10))
+		at = append(at, fmt.Sprintf("%g mm", math.Round(v*10)/10))
 	}
 	return work.Mend{Text: say.F("set the upper hinge {} from the head", say.Len(head, 0)), Path: f.Path + ".at", New: "[" + strings.Join(at, ", ") + "]"}
 }

@@ -1,6 +1,13 @@
 package check
 
-import "rodwork/internal/cite"
+import (
+	"rodwork/internal/cite"
+	"rodwork/internal/material"
+	"rodwork/internal/mech/beam"
+	"rodwork/internal/mech/bend"
+	"rodwork/internal/mech/hang"
+	"rodwork/internal/mech/stability"
+)
 
 // ShareRule tells how much of a thickness a housing or a rabbet may take.
 var ShareRule = &cite.Rule{
@@ -73,5 +80,15 @@ var HandRule = &cite.Rule{
 	},
 }
 
-// Rules are the rules of this package; the others that it uses stand in mech.
-var Rules = []*cite.Rule{ShareRule, WebRule, HandRule}
+// own are the rules of this package.
+var own = []*cite.Rule{ShareRule, WebRule, HandRule}
+
+// Rules returns every rule that a finding of this package may name: its own,
+// and those of the mechanics that it calls, in the order of their packages.
+func Rules() []*cite.Rule {
+	var out []*cite.Rule
+	for _, rs := range [][]*cite.Rule{bend.Rules, beam.Rules, stability.Rules, hang.Rules, material.Rules, own} {
+		out = append(out, rs...)
+	}
+	return out
+}
