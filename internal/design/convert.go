@@ -47,7 +47,7 @@ func (rd *reader) mapping(n *ast.MappingNode, depth int) *node {
 		rd.entry(m, v, depth)
 	}
 	if n.IsFlowStyle {
-		m.at = rd.to(n.Start, n.End)
+		m.at, m.end = rd.to(n.Start, n.End), tokenPos(n.End)
 	} else if len(m.entries) > 0 {
 		m.at = m.entries[0].keyAt
 	}
@@ -77,9 +77,16 @@ func (rd *reader) sequence(n *ast.SequenceNode, depth int) *node {
 		s.items = append(s.items, rd.convert(v, depth+1))
 	}
 	if n.IsFlowStyle {
-		s.at = rd.to(n.Start, n.End)
+		s.at, s.end = rd.to(n.Start, n.End), tokenPos(n.End)
 	}
 	return s
+}
+
+func tokenPos(t *token.Token) diag.Pos {
+	if t == nil {
+		return diag.Pos{}
+	}
+	return diag.Pos{Line: t.Position.Line, Col: t.Position.Column}
 }
 
 // to returns the range of a flow collection; one that runs over several lines

@@ -25,6 +25,7 @@ type node struct {
 	quoted  bool
 	flow    bool // a mapping or sequence in brackets
 	at      diag.Range
+	end     diag.Pos // of the closing bracket of a mapping or sequence in brackets
 	entries []entry
 	items   []*node
 }
