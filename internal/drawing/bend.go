@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"rodwork/internal/geom/r2"
 	"rodwork/internal/leaf"
@@ -15,25 +16,28 @@ import (
 type bendDrawing struct {
 	pen
 	ink
-	q *piece.Part
-	b piece.Bend
-	s piece.Stretch
-	f frame
+	pc *piece.Piece
+	q  *piece.Part
+	b  piece.Bend
+	s  piece.Stretch
+	f  frame
 	// stub is how much of the straight strip is drawn at both ends, mm.
-	stub float64
+	stub    float64
+	meets   string // "rail, 80 high" or "former"
+	ribsMet int    // whole ribs that the drawn curve meets
 }
 
 // Bend draws one bend in section as it stands, its kerfs round the rail or
 // former that its ribs meet, and one rib tip enlarged.
 func Bend(p *plan.Plan, q *piece.Part, i int, opt Options) leaf.Leaf {
-	d := &bendDrawing{ink: ink{systemOf(opt)}, q: q, b: q.Bends[i]}
+	d := &bendDrawing{ink: ink{systemOf(opt)}, pc: p.Piece, q: q, b: q.Bends[i]}
 	pl := d.b.Plan
 	l := leaf.Leaf{
 		Key:   fmt.Sprintf("bend-%d-%s", q.Number, slug(d.b.Corner)),
 		Title: "The bend meets its rail, " + d.b.Corner,
 		Right: "section seen from the front",
-		Caption: fmt.Sprintf("The rib tips are flats on a round: each touches at its middle and stands off %s at its edges. %d whole ribs meet the curve. "+
-			"In the enlargement only the gap is stretched.", d.fine(pl.RailGap, 3), max(len(d.b.Kerfs)-1, 0)),
+		Caption: fmt.Sprintf("The rib tips are flats on a round: each touches at its middle and stands off %s at its edges. "+
+			"In the enlargement only the gap is stretched.", d.fine(pl.RailGap, 3)),
 		Alt: fmt.Sprintf("The bend %s in section: radius %s, %d kerfs, and the rail or former of radius %s that its ribs meet.",
 			d.b.Corner, d.size(d.b.Radius.V, 1), len(d.b.Kerfs), d.fine(pl.RailRadius, 1)),
 		W: 210,
@@ -45,11 +49,11 @@ func Bend(p *plan.Plan, q *piece.Part, i int, opt Options) leaf.Leaf {
 	}
 	d.s = s
 	low := d.section()
-	k := d.tip(26)
+	d.tip(26)
 	y := max(low, 104) + 8
 	d.scaleBar(pt(leaf.Margin+2, y), d.f.K, 55, d.sys, "bend")
-	_ = k
 	l.H, l.Items = y+3, d.items
+	l.Caption += fmt.Sprintf(" %d whole ribs meet the %s.", d.ribsMet, strings.Split(d.meets, ",")[0])
 	return l
 }
 
@@ -140,25 +144,77 @@ func (d *bendDrawing) angles() (from, turn float64) {
 	return math.Atan2(v.Y, v.X), -d.s.Angle
 }
 
-// rail draws the curve that the rib tips meet, clipped to the rail's height
-// where a rail stands at this bend, with the rail's edges.
+// rail draws the curve that the rib tips meet in accent: along the end of the
+// rail, where a rail stands in this bend, with its lower or upper edge; else
+// all along, for the former.
 func (d *bendDrawing) rail() {
 	c, a := centre(d.s), d.b.Plan.RailRadius
 	from, turn := d.angles()
 	at := func(phi, r float64) r2.Vec { sin, cos := math.Sincos(phi); return c.Add(pt(r*cos, r*sin)) }
-	p0, p1 := at(from, a), at(from+turn, a)
-	stub := d.stub
-	q0 := p0.Sub(d.s.Dir.Mul(stub))
-	q1 := p1.Add(d.s.Dir.Turn(turn).Mul(stub))
-	d.add(leaf.Path{Line: leaf.Visible, Accent: true, Segs: []leaf.Seg{
-		{Op: leaf.Move, P: d.f.at(q0)}, {Op: leaf.To, P: d.f.at(p0)},
-		{Op: leaf.Arc, P: d.f.at(p1), R: a * d.f.K, Large: math.Abs(turn) > math.Pi}, {Op: leaf.To, P: d.f.at(q1)}}})
-	share := 0.8
-	if math.Cos(from+turn*0.8) < -0.5 || math.Cos(from) > 0.5 {
-		share = 0.2
+	t0, t1, e, name := d.railShare(func(share float64) float64 { return at(from+turn*share, a).Y })
+	d.meets = name
+	for i := range max(len(d.b.Kerfs)-1, 0) { // rib i lies between kerf i and i+1
+		n := float64(len(d.b.Kerfs))
+		if (float64(i)+0.5)/n >= t0-1e-9 && (float64(i)+1.5)/n <= t1+1e-9 {
+			d.ribsMet++
+		}
 	}
-	mid := at(from+turn*share, a*0.62)
-	d.add(leaf.Text{At: d.f.at(mid), S: "rail or former", Size: leaf.Name, Italic: true, Anchor: leaf.Middle, Halo: true})
+	segs := []leaf.Seg{{Op: leaf.Move, P: d.f.at(at(from+turn*t0, a))}}
+	if t0 == 0 {
+		segs = run(d.f.at(at(from, a).Sub(d.s.Dir.Mul(d.stub))), d.f.at(at(from, a)))
+	}
+	segs = append(segs, leaf.Seg{Op: leaf.Arc, P: d.f.at(at(from+turn*t1, a)), R: a * d.f.K, Large: math.Abs(turn*(t1-t0)) > math.Pi})
+	if t1 == 1 {
+		segs = append(segs, leaf.Seg{Op: leaf.To, P: d.f.at(at(from+turn, a).Add(d.s.Dir.Turn(turn).Mul(d.stub)))})
+	}
+	d.add(leaf.Path{Line: leaf.Visible, Accent: true, Segs: segs})
+	mid := d.f.at(at(from+turn*0.8, a*0.62))
+	if math.Abs(at(from+turn*0.8, a).X-c.X) > a*0.6 {
+		mid = d.f.at(at(from+turn*0.2, a*0.62))
+	}
+	if e != nil {
+		edge := e.min.Y
+		if t0 == 0 != (at(from, a).Y > at(from+turn, a).Y) { // the curve leaves the rail at its top
+			edge = e.max.Y
+		}
+		end := at(from+turn*t0, a)
+		if t1 < 1 {
+			end = at(from+turn*t1, a)
+		}
+		away := sign(c.X - end.X)
+		x := c.X + away*d.stub
+		d.accent(leaf.Visible, d.f.xy(end.X, edge), d.f.xy(x, edge))
+		mid = d.f.xy(c.X-away*a*0.28, (e.min.Y+e.max.Y)/2)
+		mid.Y += 1.2
+	}
+	d.add(leaf.Text{At: mid, S: name, Size: leaf.Name, Italic: true, Anchor: leaf.Middle, Halo: true})
+}
+
+// railShare finds the rail that stands in the bend, which shares of the bend's
+// turn its end covers, and its name; no rail: the whole bend, for the former.
+func (d *bendDrawing) railShare(height func(share float64) float64) (t0, t1 float64, e *extent, name string) {
+	for _, q := range d.pc.Parts {
+		if q.Role != piece.Rail {
+			continue
+		}
+		x := extentOf(q)
+		first, last := -1.0, -1.0
+		const steps = 360
+		for i := range steps + 1 {
+			s := float64(i) / steps
+			if h := height(s); h >= x.min.Y-1e-6 && h <= x.max.Y+1e-6 {
+				if first < 0 {
+					first = s
+				}
+				last = s
+			}
+		}
+		c := centre(d.s)
+		if last-first > 0.1 && x.max.X > c.X-d.s.Radius && x.min.X < c.X+d.s.Radius {
+			return first, last, &x, "rail, " + d.size(x.size().Y, 1) + " high"
+		}
+	}
+	return 0, 1, nil, "former"
 }
 
 // axes draws the tangent lines through the bend's centre.
@@ -207,10 +263,10 @@ func (d *bendDrawing) radii() {
 }
 
 // tip enlarges one rib where it meets the rail; only the gap is stretched.
-func (d *bendDrawing) tip(top float64) float64 {
+func (d *bendDrawing) tip(top float64) {
 	pl := d.b.Plan
 	if pl.Rib <= 0 || pl.RailGap <= 0 || pl.RailRadius <= 0 {
-		return 0
+		return
 	}
 	const left, wide, high = 160.0, 32.0, 34.0
 	k := wide / pl.Rib
@@ -239,14 +295,13 @@ func (d *bendDrawing) tip(top float64) float64 {
 	d.add(leaf.Text{At: pt(left+wide/2, low+11), S: "rail end", Size: leaf.Name, Italic: true, Anchor: leaf.Middle, Halo: true})
 	d.glue(left, right, low, drop)
 	d.line(leaf.Centre, pt(left+wide/2, low-13), pt(left+wide/2, low+7))
-	d.add(leaf.Text{At: pt(left+wide/2, low-14.2), S: "touches on this line", Anchor: leaf.Middle, Halo: true})
+	d.add(leaf.Text{At: pt(left+wide/2, low-13.8), S: "touches on this line", Anchor: leaf.Middle, Halo: true})
 	d.gapMark(left, low, gap, stretch)
 	d.add(leaf.Text{At: pt(left+wide/2, top-10.5), S: "A, one rib tip", Size: leaf.Name, Italic: true, Anchor: leaf.Middle})
 	d.across(left, right, top-4, top-0.5, "rib "+d.fine(pl.Rib, 2), false)
 	d.scaleBar(pt(left-6, foot+9), k, 28, d.sys, "along the rib")
 	d.scaleBar(pt(left-6, foot+17), k*stretch, 12, d.sys, "across the gap")
 	d.ringA()
-	return k
 }
 
 // enlargedRib draws the rib with its veneers.

@@ -14,6 +14,7 @@ import (
 func (d viewDrawing) inside(open, all *view.Scene) leaf.Leaf {
 	d.items = nil
 	w, h, deep := d.pc.Width.V, d.pc.Height.V, d.pc.Depth.V
+	d.k, d.n = fit(w, h+deep, 164, 150)
 	floor := viewTop + h*d.k
 	front := frame{At: pt(viewLeft, floor), K: d.k}
 	d.draft(front, open.Draw(view.Front(), view.Options{}), nil)
@@ -59,6 +60,8 @@ func (d *viewDrawing) planWidths(f frame, edge float64) float64 {
 	return edge + lineOutside + levelKneed + longest(all)
 }
 
+func clamp(v, lo, hi float64) float64 { return max(lo, min(v, hi)) }
+
 // space writes a space's name and clear size where it has most room.
 func (d *viewDrawing) space(f frame, s piece.Space) {
 	x0, y0 := s.Min[0].V, s.Min[1].V
@@ -70,11 +73,11 @@ func (d *viewDrawing) space(f frame, s piece.Space) {
 			levels = append(levels, e.min.Y, e.max.Y)
 		}
 	}
-	// A shelf's edging hangs below it.
+	// A shelf's edging hangs below it; a rail crosses the space behind.
 	for _, q := range d.pc.Parts {
-		if q.Of != "" && slices.Contains(s.Shelves, q.Of) {
+		if q.Of != "" && slices.Contains(s.Shelves, q.Of) || q.Role == piece.Rail {
 			e := extentOf(q)
-			levels = append(levels, e.min.Y, e.max.Y)
+			levels = append(levels, clamp(e.min.Y, y0, y0+h), clamp(e.max.Y, y0, y0+h))
 		}
 	}
 	a, b := widestGap(levels, func(float64) bool { return false })

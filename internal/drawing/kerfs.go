@@ -69,7 +69,7 @@ const (
 func (d *kerfDrawing) flat(y float64) (low, k float64) {
 	b, t := d.b, d.q.Thick.V
 	flat := max(b.Length.V, 1)
-	k = min((zoneRight-zoneLeft-10)/flat, 11/max(t, 0.1))
+	k = min((zoneRight-zoneLeft-16)/flat, 11/max(t, 0.1))
 	mid := (zoneLeft + zoneRight) / 2
 	x := func(s float64) float64 { return mid + (s-b.Start.V-flat/2)*k }
 	planTop, planLow := y, y+14.5

@@ -71,11 +71,15 @@ func (p *pen) value(at r2.Vec, a leaf.Anchor, s string) {
 type frame struct {
 	At, O        r2.Vec
 	K            float64
+	Turn         bool
 	Mirror, Down bool
 }
 
 func (f frame) at(v r2.Vec) r2.Vec {
 	d := v.Sub(f.O).Mul(f.K)
+	if f.Turn {
+		d = d.Left()
+	}
 	if f.Mirror {
 		d.X = -d.X
 	}

@@ -11,8 +11,25 @@ import (
 )
 
 // leastHole is the diameter, mm, under which holes are left out of a view of
-// the whole piece: pins and screws would be specks.
+// the whole piece: screws would be specks.
 const leastHole = 12
+
+// seen returns the part without what no view of the whole piece shows: holes
+// that are small, or do not go through. Joints stay, for parts fill them.
+func seen(q *piece.Part) *piece.Part {
+	keep := func(c piece.Cut) bool {
+		round := c.Kind == piece.Hole || c.Kind == piece.HoleRow
+		return !round || c.Diameter.V >= leastHole && (c.Through || c.Depth.V > q.Thick.V-1e-6)
+	}
+	out := *q
+	out.Cuts = nil
+	for _, c := range q.Cuts {
+		if keep(c) {
+			out.Cuts = append(out.Cuts, c)
+		}
+	}
+	return &out
+}
 
 // sceneOf makes the bodies of the parts that keep accepts ready to be drawn. A
 // part whose body can't be made is left out, and named.
@@ -23,35 +40,45 @@ func sceneOf(pc *piece.Piece, keep func(*piece.Part) bool) (*view.Scene, []strin
 		if !keep(q) {
 			continue
 		}
-		body, err := piece.Solid(q, leastHole)
+		body, err := piece.Solid(seen(q), leastHole)
 		if err != nil {
 			lost = append(lost, q.Name)
 			continue
 		}
 		items = append(items, view.Item{ID: q.ID, Body: body})
 	}
-	sc, err := view.NewScene(items, 0.2)
+	sc, err := view.NewScene(items, sceneChord)
 	if err == nil {
 		return sc, lost
 	}
 	// One bad body spoils the scene: find it by trying each alone.
 	var good []view.Item
 	for _, it := range items {
-		if _, err := view.NewScene([]view.Item{it}, 0.2); err == nil {
+		if _, err := view.NewScene([]view.Item{it}, sceneChord); err == nil {
 			good = append(good, it)
 		} else {
 			lost = append(lost, it.ID)
 		}
 	}
-	sc, err = view.NewScene(good, 0.2)
+	sc, err = view.NewScene(good, sceneChord)
 	if err != nil {
 		return &view.Scene{}, lost
 	}
 	return sc, lost
 }
 
-// Lines of a view closer than this on paper close to one.
-const closeTo = 0.6
+// sceneChord is how far chords lie from an arc of the piece, mm: a thirtieth of
+// a millimetre on paper at 1 : 12.
+const sceneChord = 0.4
+
+// Lines of a view closer than closeTo on paper close to one. What is shorter
+// than tiny is a chord of a curve, and is compared with long lines only. A
+// dashed line shorter than leastDashed would be a speck.
+const (
+	closeTo     = 0.6
+	tiny        = 1.4
+	leastDashed = 2.5
+)
 
 // draft draws the lines of a view: seen edges wide, tangent edges narrow,
 // hidden ones dashed where dashed accepts their body. Lines that would lie
@@ -140,15 +167,16 @@ func arcTold(l view.Line, kept []view.Line, tol float64) bool {
 func untold(l view.Line, kept []view.Line, k float64) []view.Line {
 	d := l.B.Sub(l.A)
 	length := d.Len()
-	if length*k < closeTo/2 {
+	if length*k < 0.05 || l.Hidden && length*k < leastDashed {
 		return nil
 	}
+	short := length*k < tiny
 	u := d.Mul(1 / length)
 	n := u.Left()
 	tol := closeTo / k
 	var told [][2]float64
 	for _, o := range kept {
-		if o.Radius > 0 {
+		if o.Radius > 0 || short && o.B.Sub(o.A).Len()*k < 3*tiny {
 			continue
 		}
 		a, b := o.A.Sub(l.A), o.B.Sub(l.A)
@@ -175,7 +203,7 @@ func untold(l view.Line, kept []view.Line, k float64) []view.Line {
 	})
 	var out []view.Line
 	put := func(s, t float64) {
-		if (t-s)*k < closeTo {
+		if (t-s)*k < closeTo && t-s < length-1e-9 || l.Hidden && (t-s)*k < leastDashed {
 			return
 		}
 		m := l

@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -16,7 +17,7 @@ import (
 // its faces with their cuts.
 func Part(p *plan.Plan, q *piece.Part, opt Options) []leaf.Leaf {
 	if len(q.Bends) == 0 {
-		return nil
+		return flatPart(q, opt)
 	}
 	out := []leaf.Leaf{Strip(p, q, opt)}
 	for i := range q.Bends {
@@ -37,7 +38,8 @@ type stripDrawing struct {
 	pen
 	ink
 	frame
-	q *piece.Part
+	q    *piece.Part
+	free float64 // on paper: the middle of the longest stretch without cuts
 }
 
 // Strip draws the whole strip laid flat, seen from its inside, with its bends,
@@ -50,7 +52,7 @@ func Strip(p *plan.Plan, q *piece.Part, opt Options) leaf.Leaf {
 	d.zones()
 	rows := d.cutMarks()
 	bottom := d.places()
-	bottom = d.table(bottom+6, rows)
+	bottom = d.cutTable(d.ink, pt(stripLeft, bottom+6), rows)
 	d.scaleBar(pt(stripLeft, bottom+6), k, 60, d.sys, "")
 	return leaf.Leaf{
 		Key:   "strip-" + strconv.Itoa(q.Number),
@@ -107,9 +109,6 @@ func (d *stripDrawing) zones() {
 
 // grainMark sets the grain where the longest stretch without cuts is.
 func (d *stripDrawing) grainMark() {
-	if d.q.Grain == piece.NoGrain {
-		return
-	}
 	busy := []float64{0, d.q.Length.V}
 	for _, b := range d.q.Bends {
 		busy = append(busy, b.Start.V, b.Start.V+b.Length.V)
@@ -127,14 +126,12 @@ func (d *stripDrawing) grainMark() {
 		}
 		return false
 	})
+	d.free = d.x((a + b) / 2)
 	length := min(26, (b-a)*d.K*0.6)
+	if d.q.Grain == piece.NoGrain {
+		return
+	}
 	d.grain(d.xy((a+b)/2, d.q.Width.V/2), length, d.q.Grain == piece.AlongWidth, "grain")
-}
-
-// cutRow is a line of the table of cuts.
-type cutRow struct {
-	letter string
-	c      piece.Cut
 }
 
 // cutMarks draws the cuts with their letters and returns the table's rows.
@@ -144,13 +141,13 @@ func (d *stripDrawing) cutMarks() []cutRow {
 		r := cutRow{letterOf(i), c}
 		rows = append(rows, r)
 		if c.Kind == piece.Hole || c.Kind == piece.HoleRow {
-			d.holes(r)
+			d.holes(d.frame, r, d.q.Cuts)
 			continue
 		}
 		b := d.box(c.X0.V, c.Y0.V, c.X1.V, c.Y1.V)
 		b = atLeast(b, 0.7)
 		d.rect(leaf.Dimension, b)
-		angle := 0.785398
+		angle := math.Pi / 4
 		if c.Kind == piece.Notch {
 			angle = -angle
 		}
@@ -164,7 +161,7 @@ func (d *stripDrawing) cutMarks() []cutRow {
 func (d *stripDrawing) letterPlace(c piece.Cut, b r2.Box) r2.Vec {
 	mid := (b.Min.Y + b.Max.Y) / 2
 	if b.Size().X > b.Size().Y*3 { // runs along the strip: above it, near the datum end
-		x := max(b.Min.X, d.x(0)) + 14
+		x := d.free
 		if b.Min.Y-1 > d.y(0)+3 {
 			return pt(x, b.Min.Y-1)
 		}
@@ -174,17 +171,6 @@ func (d *stripDrawing) letterPlace(c piece.Cut, b r2.Box) r2.Vec {
 		return pt(b.Max.X+2, mid-3)
 	}
 	return pt(b.Min.X-2, mid-3)
-}
-
-func (d *stripDrawing) holes(r cutRow) {
-	c := r.c
-	n := max(c.Count, 1)
-	for i := range n {
-		at := d.xy(c.X0.V+float64(i)*c.StepX.V, c.Y0.V+float64(i)*c.StepY.V)
-		d.hole(at, max(0.45, c.Diameter.V/2*d.K))
-	}
-	at := d.xy(c.X0.V, c.Y0.V)
-	d.add(leaf.Text{At: pt(at.X+2.2, at.Y-1), S: r.letter, Strong: true, Halo: true, Anchor: leaf.Middle})
 }
 
 // places draws the running dimensions along the strip, and returns how far
@@ -213,32 +199,6 @@ func (d *stripDrawing) places() float64 {
 	return edge + lineOutside + levelKneed + longest
 }
 
-// table lists the cuts. It returns the height of its foot.
-func (d *stripDrawing) table(y float64, rows []cutRow) float64 {
-	if len(rows) == 0 {
-		return y
-	}
-	t := grid{pen: &d.pen, at: pt(stripLeft, y), step: 4.2, cols: []column{
-		{"", 0, leaf.Start}, {"cut", 8, leaf.Start}, {"along", 62, leaf.End}, {"across", 88, leaf.End}, {"deep", 104, leaf.End}, {"for", 112, leaf.Start}}}
-	t.head()
-	for _, r := range rows {
-		c := r.c
-		along := d.size(c.X0.V, 1) + " … " + d.size(c.X1.V, 1)
-		across := d.size(c.Y0.V, 1) + " … " + d.size(c.Y1.V, 1)
-		kind := string(c.Kind)
-		if c.Kind == piece.Hole || c.Kind == piece.HoleRow {
-			along, across = d.size(c.X0.V, 1), d.size(c.Y0.V, 1)
-			kind = fmt.Sprintf("%d × ø %s", max(c.Count, 1), d.size(c.Diameter.V, 1))
-		}
-		deep := d.fine(c.Depth.V, 1)
-		if c.Through {
-			deep = "through"
-		}
-		t.row(r.letter, kind, along, across, deep, leaf.Shorten(strings.TrimPrefix(c.For, "joint "), leaf.Note, false, false, 60))
-	}
-	return t.foot()
-}
-
 func (d *stripDrawing) alt() string {
 	var words []string
 	for _, b := range d.q.Bends {
@@ -247,15 +207,6 @@ func (d *stripDrawing) alt() string {
 	}
 	return fmt.Sprintf("The strip %s laid flat, %s, with %s and %d other cuts, measured from the datum end.",
 		d.q.Name, d.by(d.q.Length.V, d.q.Width.V), strings.Join(words, ", "), len(d.q.Cuts))
-}
-
-// letterOf returns A, B … Z, AA, AB …
-func letterOf(i int) string {
-	s := string(rune('A' + i%26))
-	if i >= 26 {
-		return letterOf(i/26-1) + s
-	}
-	return s
 }
 
 // atLeast widens a box to a least size on paper, about its middle.

@@ -31,7 +31,11 @@ func Views(p *plan.Plan, opt Options) []leaf.Leaf {
 	d := viewDrawing{ink: ink{systemOf(opt)}, pc: p.Piece, p: p}
 	w, h, deep := p.Piece.Width.V, p.Piece.Height.V, p.Piece.Depth.V
 	d.k, d.n = fit(w+deep, h, 158, 125)
-	all, lost := sceneOf(p.Piece, func(*piece.Part) bool { return true })
+	boxed := false // drawers are behind their fronts
+	for _, q := range p.Piece.Parts {
+		boxed = boxed || q.Role == piece.DrawerFront
+	}
+	all, lost := sceneOf(p.Piece, func(q *piece.Part) bool { return !boxed || !isDrawerBox(q) })
 	open, _ := sceneOf(p.Piece, func(q *piece.Part) bool { return !isFront(q) })
 	leaves := []leaf.Leaf{d.frontAndEnd(all), d.inside(open, all), d.picture(all)}
 	if len(lost) > 0 {
@@ -140,9 +144,9 @@ func (d *viewDrawing) floor(x0, x1, y float64) {
 func (d *viewDrawing) heights(f frame) float64 {
 	all := []place{{at: f.y(0), text: "0", origin: true}}
 	left := f.x(0)
-	put := func(y, from float64) {
+	put := func(y float64) {
 		if y > 1e-6 {
-			all = append(all, place{at: f.y(y), text: d.size(y, 1), start: min(f.x(from), left+14)})
+			all = append(all, place{at: f.y(y), text: d.size(y, 1)})
 		}
 	}
 	for _, q := range d.pc.Parts {
@@ -151,13 +155,13 @@ func (d *viewDrawing) heights(f frame) float64 {
 		}
 		e := extentOf(q)
 		if len(q.Run) > 0 {
-			d.strip(q, 'y', func(v float64) { put(v, 0) })
+			d.strip(q, 'y', put)
 		} else if lies(q) == 'y' && q.Role != piece.Edging {
-			put(e.min.Y, e.min.X)
-			put(e.max.Y, e.min.X)
+			put(e.min.Y)
+			put(e.max.Y)
 		}
 	}
-	put(d.pc.Height.V, 0)
+	put(d.pc.Height.V)
 	d.running(axis{Upright: true, Line: left - 8, Edge: left, Lo: f.y(d.pc.Height.V) - 6, Hi: f.y(0) + 2}, all)
 	return f.y(0)
 }
