@@ -126,8 +126,15 @@ func (b *builder) pinned(w *design.Shelf, s *space) {
 	}
 	z := b.shelfFront(w, s)
 	rowFront, rowBack := z.Sub(pin.Line), b.backThick.Add(pin.Line)
+	faces := []surface{b.uprights[s.bay].rightward, b.uprights[s.bay+1].leftward}
+	for range 4 { // rows of neighbouring bays must not meet in the divider
+		if !rowsMeet(faces, pin, rowFront, rowBack) {
+			break
+		}
+		rowFront, rowBack = rowFront.Sub(pin.Diameter.Scale(3)), rowBack.Add(pin.Diameter.Scale(3))
+	}
 	first := s.y0.Add(w.FirstHole)
-	for _, f := range []surface{b.uprights[s.bay].rightward, b.uprights[s.bay+1].leftward} {
+	for _, f := range faces {
 		for _, rz := range []trace.Num{rowFront, rowBack} {
 			f.hole(first, rz, pin.Diameter, pin.Depth, w.Pitch, count, "shelf pins in "+s.name)
 		}
@@ -151,6 +158,25 @@ func (b *builder) pinned(w *design.Shelf, s *space) {
 		b.out.Fittings = append(b.out.Fittings, piece.Fitting{What: pin.Name, Kind: "pin", Count: 4, On: p.ID, InHand: pin.InHand,
 			Price: pin.Price, Path: w.Path})
 	}
+}
+
+// rowsMeet reports whether a row would be drilled at a row on the other face of
+// the same panel, so deep that the two leave less than a millimetre between
+// them.
+func rowsMeet(faces []surface, pin *design.Pin, zs ...trace.Num) bool {
+	for _, f := range faces {
+		for _, c := range f.part.Cuts {
+			if c.Kind != piece.HoleRow || c.Face == f.face || c.Depth.V+pin.Depth.V+1 < f.part.Thick.V {
+				continue
+			}
+			for _, z := range zs {
+				if d := f.y(z).V - c.Y0.V; d*d < c.Diameter.V*c.Diameter.V*4 {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 func (b *builder) pin() *design.Pin {

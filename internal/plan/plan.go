@@ -44,4 +44,5 @@ type Plan struct {
 	Load     trace.Num // kg, what the brief puts in
 	Cost     trace.Num // of what is missing, in the piece's currency
 	Stock    trace.Num // of all stock and fittings used
+	Unpriced []string  // what is missing and has no price: the sums are too low by it
 }
