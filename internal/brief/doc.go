@@ -74,7 +74,7 @@ func Make(p *piece.Piece, d *design.Design) Result {
 		r.Fits = append(r.Fits, fitOf(i, t, s, rooms))
 	}
 	r.Contents, r.Load = contents(s, things)
-	r.Findings = append(fitFindings(r.Fits, d), placeFindings(p, d)...)
+	r.Findings = append(fitFindings(r.Fits, s, d), placeFindings(p, d)...)
 	return r
 }
 

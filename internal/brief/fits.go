@@ -59,7 +59,7 @@ func contents(s solution, things []design.Thing) ([]work.MassLine, trace.Num) {
 	var sum trace.Num
 	for _, p := range s.best.puts {
 		l, t := s.levels[p.level], things[p.thing]
-		n := trace.Step(float64(p.front+p.back), l.clear, s.takes[p.level][p.thing].width, l.front.Sub(l.back), t.Height, t.Depth, t.Thickness)
+		n := trace.Step(float64(p.front+p.back), hangsOn(t, s)...)
 		m := n.Mul(t.Mass)
 		sum = sum.Add(m)
 		out = append(out, work.MassLine{
@@ -74,12 +74,12 @@ func contents(s solution, things []design.Thing) ([]work.MassLine, trace.Num) {
 }
 
 // fitFindings says of each thing whether all of it goes in.
-func fitFindings(fits []work.Fit, d *design.Design) []work.Finding {
+func fitFindings(fits []work.Fit, s solution, d *design.Design) []work.Finding {
 	var out []work.Finding
 	for i, f := range fits {
 		w := work.Finding{
 			ID: fmt.Sprintf("fit/%d", i), Rule: FitRule.ID, Verdict: work.Fine, Title: f.What,
-			Value: trace.Step(float64(f.Fits), d.Brief.Holds[i].Height, d.Brief.Holds[i].Depth, d.Brief.Holds[i].Thickness),
+			Value: trace.Step(float64(f.Fits), hangsOn(d.Brief.Holds[i], s)...),
 			Limit: trace.Const(float64(f.Wanted)), Unit: "1",
 			Path: f.Path, At: d.At(f.Path), Chapter: "brief",
 			Text: say.F("All {} of {} go in.", f.Wanted, say.Name(f.What)),
@@ -93,6 +93,16 @@ func fitFindings(fits []work.Fit, d *design.Design) []work.Finding {
 			}}
 		}
 		out = append(out, w)
+	}
+	return out
+}
+
+// hangsOn are the numbers that a count of a thing may move with: what the thing
+// measures and what the levels have.
+func hangsOn(t design.Thing, s solution) []trace.Num {
+	out := []trace.Num{t.Height, t.Depth, t.Thickness}
+	for _, l := range s.levels {
+		out = append(out, l.clear, l.width, l.front.Sub(l.back))
 	}
 	return out
 }

@@ -64,7 +64,7 @@ func hingeCount(in Input, q *piece.Part) work.Finding {
 		return f
 	}
 	f.Limit = trace.Step(float64(c.Hinges), q.Length, q.Width, kg)
-	f.Text = say.F("{} hinges for {} of height and {}; {} are asked for.", has, say.LenN(q.Length, 0), say.Kg(kg.V, 1), c.Hinges)
+	f.Text = say.F("It hangs on {} hinges; for {} of height and {} the tables ask for {}.", has, say.LenN(q.Length, 0), say.Kg(kg.V, 1), c.Hinges)
 	if has < c.Hinges {
 		f.Verdict = work.Stop
 		if has >= 2 && has+1 == c.Hinges {

@@ -106,6 +106,8 @@ func faces(in Input) []work.Finding {
 			}
 			if m, ok := shiftMend(in, q, a, b); ok {
 				f.Mends[0] = m
+			} else if m, ok := hingeShift(in, q, a, b); ok {
+				f.Mends[0] = m
 			}
 		}
 		out = append(out, f)

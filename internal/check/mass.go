@@ -42,6 +42,9 @@ type stance struct {
 	own    bool // the piece alone, nobody near
 }
 
+// nothingHolds stands for 'what tips over what holds' where nothing holds.
+const nothingHolds = 1e6
+
 func (s stance) state() stability.State {
 	g := s.ground
 	out := stability.State{Name: s.name, Block: s.block, Feet: []stability.Foot{
@@ -56,9 +59,10 @@ func (s stance) state() stability.State {
 	return out
 }
 
-// margin computes what holds over what tips about an edge again, in traced
-// numbers, and on its own: a test holds it against the solver.
-func (s stance) margin(edge string) trace.Num {
+// used computes what tips over what holds about an edge: 0 where nothing tips,
+// 1 where it just falls. It reckons in traced numbers, apart from the solver; a
+// test holds the two against each other.
+func (s stance) used(edge string) trace.Num {
 	g := s.ground
 	base := g.front.Sub(g.rear)
 	ratio := trace.Const(s.block).Div(base)
@@ -92,10 +96,10 @@ func (s stance) margin(edge string) trace.Num {
 			add(p.y.Mul(cos).Scale(-p.n))
 		}
 	}
-	if tips.V == 0 {
-		return trace.Const(math.Inf(1)).DecidedBy(holds)
+	if holds.V <= 0 { // nothing holds it: as good as any large number
+		return trace.Step(nothingHolds, tips)
 	}
-	return holds.Div(tips)
+	return tips.Div(holds)
 }
 
 // partMasses are the masses of the parts, contents' masses those of the brief;

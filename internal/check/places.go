@@ -170,3 +170,70 @@ func shiftMend(in Input, q *piece.Part, cuts ...*piece.Cut) (work.Mend, bool) {
 	}
 	return work.Mend{}, false
 }
+
+// hingeShift looks for the least move of the hinge that a plate's holes belong
+// to, in steps of 5 mm up to 60, that takes the holes clear of what is cut from
+// the other face and keeps them clear of a bend.
+func hingeShift(in Input, q *piece.Part, cuts ...*piece.Cut) (work.Mend, bool) {
+	for _, c := range cuts {
+		id, ok := strings.CutPrefix(c.For, "hinge plate of ")
+		leaf := in.Piece.Part(id)
+		if !ok || leaf == nil || len(q.Bends) > 0 {
+			continue
+		}
+		f := frontAt(in.Design, leaf.Path)
+		if f == nil || len(f.HingeAt) == 0 {
+			continue
+		}
+		// Uprights have their x upwards, so a plate's middle over the door's foot:
+		at := q.Origin[1].V + c.X0.V + c.StepX.V/2 - leaf.Origin[1].V
+		which := nearestPlace(leaf, f, at)
+		for k := 1; k <= 24; k++ {
+			by := 5 * float64((k+1)/2)
+			if k%2 == 0 {
+				by = -by
+			}
+			place := at + by
+			if place < hang.NearestEnd || place > leaf.Length.V-hang.NearestEnd || by > room(in, leaf) {
+				continue
+			}
+			moved := *q
+			moved.Cuts = append([]piece.Cut(nil), q.Cuts...)
+			for n := range moved.Cuts {
+				if m := &moved.Cuts[n]; m.ID == c.ID {
+					m.X0 = m.X0.Plus(by)
+				}
+			}
+			if web, a, _ := thinnest(&moved); a == nil || web.V >= leastWeb {
+				return hingeAt(leaf, f, which, place), true
+			}
+		}
+	}
+	return work.Mend{}, false
+}
+
+func nearestPlace(leaf *piece.Part, f *design.Front, at float64) int {
+	best := 0
+	for i := range f.HingeAt {
+		if math.Abs(placeAt(leaf, f, i)-at) < math.Abs(placeAt(leaf, f, best)-at) {
+			best = i
+		}
+	}
+	return best
+}
+
+// hingeAt writes the front's hinge places with one of them moved, told from the
+// foot or from the head as before.
+func hingeAt(leaf *piece.Part, f *design.Front, which int, place float64) work.Mend {
+	var at []string
+	for i, y := range f.HingeAt {
+		v := y.V
+		if i == which {
+			if v = place; y.V < 0 {
+				v = place - leaf.Length.V
+			}
+		}
+		at = append(at, fmt.Sprintf("%g mm", math.Round(v*10)/10))
+	}
+	return work.Mend{Text: say.F("set that hinge {} from the door's foot", say.Len(place, 0)), Path: f.Path + ".at", New: "[" + strings.Join(at, ", ") + "]"}
+}

@@ -20,21 +20,19 @@ const (
 	// highest place a hand takes hold of, up to handHigh, mm.
 	handPull = 44.5
 	handHigh = 1422.0
-	// testChild is its child, kg: the weight that 95 % of six-year-olds stay
-	// under (CDC growth charts, 2000: 27.4 kg for girls of 72.5 months).
-	testChild = 27.4
+	// testChild is its child, 60 lb in kg, as told by the same laboratory.
+	testChild = 27.2
 	// lean is a vertical force on the top, N, 50 mm behind its front edge
 	// (EN 16122:2012, 11.2.1, the place read in an extract; 750 N for a piece up to
 	// 1000 mm high from memory).
 	lean, leanIn, leanHigh = 750.0, 50.0, 1000.0
 )
 
-// childMass is the mass that 95 % of children of an age stay under, kg: CDC
-// growth charts, 2000, the heavier sex, just after the birthday (read). Younger
-// ones are taken as two, older ones as eight.
+// childMass is the mass of a heavy child of an age, kg (STAND-07); younger ones
+// are taken as two, older ones as eight.
 func childMass(years float64) float64 {
-	p95 := []float64{15.2, 17.5, 20.4, 23.8, 27.4, 31.5, 36.2}
-	return p95[int(min(max(math.Ceil(years)-2, 0), float64(len(p95)-1)))]
+	kg, _ := stability.ChildMass(min(max(years, 2), 8))
+	return kg
 }
 
 // stands tries the piece in every state, and reports the worst of those that it
@@ -204,12 +202,11 @@ func worst(in Input, all []stance, id, title string, take func(stance) bool) (wo
 		return work.Finding{}, false
 	}
 	f := work.Finding{
-		ID: id, Rule: "STAND-01", Verdict: work.Fine, Title: title, Value: at.margin(edge), Limit: trace.Const(1), Unit: "1",
+		ID: id, Rule: "STAND-01", Verdict: work.Fine, Title: title, Value: at.used(edge), Limit: trace.Const(1), Unit: "1",
 		Path: "base", Chapter: "check",
 	}
-	f.Text = say.F("Worst of {} states: {}, about its {} edge. What holds it is {} times what tips it.", n, at.name, edge, say.Num(least, 2))
+	f.Text = say.F("Worst of {} states: {}, about its {} edge. What tips it is {} of what holds it.", n, at.name, edge, say.Num(f.Value.V, 2))
 	if math.IsInf(least, 1) {
-		f.Value = trace.Const(99).DecidedBy(f.Value)
 		f.Text = say.F("In all of {} states its weight lies over its feet: nothing tips it.", n)
 	}
 	if kg, ok := at.tipLoad(edge); ok {

@@ -99,20 +99,36 @@ func timeFindings(p *piece.Piece, d *design.Design, r Result) []work.Finding {
 		last = max(last, s.Group)
 	}
 	times := groupTime(r.Steps, p, rate)
+	longest := 0
 	var out []work.Finding
 	for g := 1; g <= last; g++ {
-		f := work.Finding{
-			ID: fmt.Sprintf("glue-up/%d", g), Rule: TimeRule.ID, Verdict: work.Fine, Title: fmt.Sprintf("glue-up %d", g),
-			Value: glueTime(p, d, r.Steps, g), Limit: d.Shop.Glues[0].Open, Unit: "s", Path: "joints", At: d.At("joints"), Chapter: "assemble",
-			Text: say.F("Spreading for glue-up {} takes {} s of the {} s that the glue stays open.", g, say.Num(times[g], 0), say.Num(open, 0)),
+		if longest == 0 || times[g] > times[longest] {
+			longest = g
 		}
 		if times[g] > open {
-			f.Verdict = work.Look
-			f.Mends = []work.Mend{{Text: say.F("glue it with two pairs of hands, or with a slower glue")}}
+			out = append(out, timeFinding(p, d, r, g, times[g]))
 		}
-		out = append(out, f)
+	}
+	if len(out) == 0 && longest > 0 {
+		out = append(out, timeFinding(p, d, r, longest, times[longest]))
 	}
 	return out
+}
+
+// timeFinding tells of one glue-up.
+func timeFinding(p *piece.Piece, d *design.Design, r Result, g int, time float64) work.Finding {
+	limit := d.Shop.Glues[0].Open
+	f := work.Finding{
+		ID: fmt.Sprintf("glue-up/%d", g), Rule: TimeRule.ID, Verdict: work.Fine, Title: fmt.Sprintf("glue-up %d", g),
+		Value: glueTime(p, d, r.Steps, g), Limit: limit, Unit: "s", Path: "joints", At: d.At("joints"), Chapter: "assemble",
+		Text: say.F("Spreading takes longest in glue-up {}: {} s of the {} s that the glue stays open.", g, say.Num(time, 0), say.Num(limit.V, 0)),
+	}
+	if time > limit.V {
+		f.Verdict = work.Look
+		f.Text = say.F("Spreading for glue-up {} takes {} s; the glue stays open for {} s.", g, say.Num(time, 0), say.Num(limit.V, 0))
+		f.Mends = []work.Mend{{Text: say.F("glue it with two pairs of hands, or with a slower glue")}}
+	}
+	return f
 }
 
 // glueTime is the traced spreading time of a glue-up.
