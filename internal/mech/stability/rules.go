@@ -151,7 +151,7 @@ var rulePull = &cite.Rule{
 		From: "the problem: 1.80 m high, feet 0.90 m from the centre; tips at 750 N, slides at 600 N",
 	},
 	Eval: func(in map[string]float64) []cite.Result {
-		sin, cos := math.Sincos(in["up"] * math.Pi / 180)
+		sin, cos := math.Sincos(in["down"] * math.Pi / 180)
 		mu, ok := in["friction"]
 		if !ok {
 			mu = 0.4

@@ -1,0 +1,33 @@
+package outside
+
+import (
+	"cmp"
+	"slices"
+
+	"rodwork/internal/cite"
+	"rodwork/internal/material"
+	"rodwork/internal/mech/beam"
+	"rodwork/internal/mech/bend"
+	"rodwork/internal/mech/hang"
+	"rodwork/internal/mech/stability"
+)
+
+// Rules returns the rules of mechanics and material, by id.
+func Rules() []*cite.Rule {
+	var all []*cite.Rule
+	for _, rs := range [][]*cite.Rule{bend.Rules, beam.Rules, stability.Rules, hang.Rules, material.Rules} {
+		all = append(all, rs...)
+	}
+	slices.SortFunc(all, func(a, b *cite.Rule) int { return cmp.Compare(a.ID, b.ID) })
+	return all
+}
+
+// Find returns the rule with the id, or nil.
+func Find(id string) *cite.Rule {
+	for _, r := range Rules() {
+		if r.ID == id {
+			return r
+		}
+	}
+	return nil
+}
