@@ -85,7 +85,10 @@ func (p *pen) cutTable(k ink, at r2.Vec, rows []cutRow) float64 {
 		kind := string(c.Kind)
 		if isHole(c) {
 			along, across = k.size(c.X0.V, 1), k.size(c.Y0.V, 1)
-			kind = fmt.Sprintf("%d × ø %s", max(c.Count, 1), k.size(c.Diameter.V, 1))
+			kind = "hole ø " + k.size(c.Diameter.V, 1)
+			if c.Count > 1 {
+				kind = fmt.Sprintf("%d × ø %s", c.Count, k.size(c.Diameter.V, 1))
+			}
 			if step := max(math.Abs(c.StepX.V), math.Abs(c.StepY.V)); c.Count > 1 {
 				kind += ", every " + k.size(step, 1)
 			}

@@ -139,15 +139,19 @@ func (p *pen) datum(c r2.Vec, dx, dy float64) {
 }
 
 // showFace draws the joiner's loop, its tail on the datum edge at c, running
-// off in the direction dx.
-func (p *pen) showFace(c r2.Vec, dx float64) {
-	left := dx > 0
-	x := func(d float64) float64 { return c.X + d*dx }
+// off in the direction u, square to the edge.
+func (p *pen) showFace(c, u r2.Vec) {
+	n := pt(-u.Y, u.X)
+	left := u.X-u.Y > 0
+	if !left {
+		n = n.Mul(-1)
+	}
+	at := func(along, aside float64) r2.Vec { return c.Add(u.Mul(along)).Add(n.Mul(aside)) }
 	p.add(leaf.Path{Line: leaf.Dimension, Segs: []leaf.Seg{
 		{Op: leaf.Move, P: c},
-		{Op: leaf.Arc, P: pt(x(4.6), c.Y+1.2), R: 9.4, Left: !left},
-		{Op: leaf.Arc, P: pt(x(4.9), c.Y+2.9), R: 1.0, Left: !left, Large: true},
-		{Op: leaf.Arc, P: pt(x(7.0), c.Y-2.0), R: 5.2, Left: left},
+		{Op: leaf.Arc, P: at(4.6, 1.2), R: 9.4, Left: !left},
+		{Op: leaf.Arc, P: at(4.9, 2.9), R: 1.0, Left: !left, Large: true},
+		{Op: leaf.Arc, P: at(7.0, -2.0), R: 5.2, Left: left},
 	}})
 }
 

@@ -119,7 +119,7 @@ func (d *partDrawing) layout() {
 		}
 		return
 	}
-	d.k = min((wide-labelRun-4)/l, (150-2*edgeGap)/(count*w+t), 0.5)
+	d.k = min((wide-labelRun-4)/l, min(150, 30+75*count)/(count*w+t), 0.5)
 	x := leaf.Margin + labelRun + (wide-labelRun-4-l*d.k)/2
 	y := 8.0
 	if drawA && drawB { // values above the upper face
@@ -162,7 +162,12 @@ func (d *partDrawing) face(f frame, side piece.Face, name string) float64 {
 			d.holes(f, r, holes)
 		case r.c.Kind != piece.Notch:
 			d.pocket(f, r)
+		default:
+			d.notch(f, r)
 		}
+	}
+	if side == piece.FaceA || d.a == nil {
+		d.roundings(f)
 	}
 	b := f.box(0, 0, q.Length.V, q.Width.V)
 	corner := f.xy(0, 0)
@@ -179,9 +184,9 @@ func (d *partDrawing) face(f frame, side piece.Face, name string) float64 {
 	}
 	if q.Show == side {
 		if d.stands {
-			d.showFace(pt(corner.X, b.Min.Y+b.Size().Y*0.3), dx)
+			d.showFace(pt(corner.X, b.Min.Y+b.Size().Y*0.3), pt(dx, 0))
 		} else {
-			d.showFace(pt(b.Min.X+b.Size().X*0.16, corner.Y), 1)
+			d.showFace(pt(b.Min.X+b.Size().X*0.16, corner.Y), pt(0, dy))
 		}
 	}
 	return d.measure(f, side, b, rows)
@@ -203,6 +208,42 @@ func (d *partDrawing) pocket(f frame, r cutRow) {
 		at.Y = b.Min.Y - 0.8
 	}
 	d.add(leaf.Text{At: at, S: r.letter, Strong: true, Halo: true, Anchor: leaf.Middle})
+}
+
+// notch sets a notch's letter inside the part, beside the notch.
+func (d *partDrawing) notch(f frame, r cutRow) {
+	b := f.box(r.c.X0.V, r.c.Y0.V, r.c.X1.V, r.c.Y1.V)
+	whole := f.box(0, 0, d.q.Length.V, d.q.Width.V)
+	m, c := b.Min.Lerp(b.Max, 0.5), whole.Min.Lerp(whole.Max, 0.5)
+	s := b.Size()
+	at := pt(m.X+sign(c.X-m.X)*(s.X/2+1.9), m.Y+sign(c.Y-m.Y)*(s.Y/2+1.9))
+	d.add(leaf.Text{At: pt(at.X, at.Y+0.9), S: r.letter, Strong: true, Halo: true, Anchor: leaf.Middle})
+}
+
+// roundings marks the radius of each rounded corner, one leader for a radius.
+func (d *partDrawing) roundings(f frame) {
+	told := map[string]bool{}
+	for _, s := range d.q.Outline {
+		for i, v := range s.Outer {
+			next := s.Outer[(i+1)%len(s.Outer)]
+			if v.Bulge == 0 {
+				continue
+			}
+			chord := next.P.Sub(v.P)
+			radius := chord.Len() / 2 * (1 + v.Bulge*v.Bulge) / (2 * math.Abs(v.Bulge))
+			text := "R " + d.size(radius, 1)
+			if told[text] {
+				continue
+			}
+			told[text] = true
+			// The arc's middle lies a sagitta to the right of its chord.
+			mid := v.P.Lerp(next.P, 0.5).Sub(chord.Left().Mul(v.Bulge / 2))
+			tip := f.at(mid)
+			in := f.at(v.P.Lerp(next.P, 0.5)).Sub(tip)
+			knee := tip.Add(pt(sign(in.X)*6, sign(in.Y)*7))
+			d.leader(tip, knee, text, leaf.Name)
+		}
+	}
 }
 
 func (d *partDrawing) faceName(b r2.Box, side piece.Face, name string) {
