@@ -136,12 +136,8 @@ func look(t *testing.T, leaves []leaf.Leaf) {
 		if err := os.WriteFile(path, svg.Render(l), 0o644); err != nil {
 			t.Fatal(err)
 		}
-		if out, err := exec.Command("rsvg-convert", "-w", "1500", path, "-o", filepath.Join(*figures, l.Key+".png")).CombinedOutput(); err != nil {
+		if out, err := exec.Command("rsvg-convert", "-w", "1200", path, "-o", filepath.Join(*figures, l.Key+".png")).CombinedOutput(); err != nil {
 			t.Fatalf("%v: %s", err, out)
 		}
 	}
-}
-
-func TestLook(t *testing.T) {
-	look(t, All(sideboard(), Options{}))
 }

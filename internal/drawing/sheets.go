@@ -40,9 +40,9 @@ type sheetDrawing struct {
 }
 
 const (
-	sheetLeft  = 25.0
+	sheetLeft  = 28.0
 	sheetTop   = 15.0
-	sheetWide  = 167.0
+	sheetWide  = 164.0
 	sheetHigh  = 150.0
 	drawnIn    = 0.5 // parts are drawn in by this, so that the saw line has room
 	flagReach  = 3.2 // from the sheet's edge to a flag outside it
