@@ -1,9 +1,6 @@
 package cli
 
-import (
-	"rodwork/internal/book"
-	"rodwork/internal/export"
-)
+import "rodwork/internal/export"
 
 type bendsCmd struct{ dataArgs }
 
@@ -21,5 +18,5 @@ func (*bendsCmd) exits() string { return exitOfPiece }
 // Run prints the bends.
 func (c *bendsCmd) Run(s *session) error {
 	return s.data(c.dataArgs, func(p made) any { return export.BendsOf(p.Plan) },
-		func(chapter string, _ book.Block) bool { return chapter == "bend" })
+		inChapter("bend"))
 }

@@ -1,9 +1,6 @@
 package cli
 
-import (
-	"rodwork/internal/book"
-	"rodwork/internal/export"
-)
+import "rodwork/internal/export"
 
 type buyCmd struct{ dataArgs }
 
@@ -21,5 +18,5 @@ func (*buyCmd) exits() string { return exitOfPiece }
 // Run prints the buying list.
 func (c *buyCmd) Run(s *session) error {
 	return s.data(c.dataArgs, func(p made) any { return export.BuyOf(p.Plan) },
-		func(chapter string, _ book.Block) bool { return chapter == "buy" })
+		inChapter("buy"))
 }

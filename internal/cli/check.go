@@ -1,9 +1,6 @@
 package cli
 
-import (
-	"rodwork/internal/book"
-	"rodwork/internal/export"
-)
+import "rodwork/internal/export"
 
 type checkCmd struct{ dataArgs }
 
@@ -25,5 +22,5 @@ func (c *checkCmd) Run(s *session) error {
 		d.Warnings = export.DiagnosticsOf(p.warnings).Diagnostics
 		return d
 	}
-	return s.data(c.dataArgs, doc, func(chapter string, _ book.Block) bool { return chapter == "check" })
+	return s.data(c.dataArgs, doc, inChapter("check"))
 }

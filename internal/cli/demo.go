@@ -17,7 +17,7 @@ type demoCmd struct {
 
 // Help tells more of the command.
 func (*demoCmd) Help() string {
-	return `Writes the book of the example, a choir sideboard with two bent corners, prints the path of its page, and opens it where there is a display. The folder also holds the piece file and the shop file that it was made from: copy them to begin a piece of your own.
+	return `Writes the book of the example, a choir sideboard with one bent corner, prints the path of its page, and opens it where there is a display. The folder also holds the piece file and the shop file that it was made from: copy them to begin a piece of your own.
 
 The folder is example, in rodwork's data folder: $XDG_DATA_HOME/rodwork or ~/.local/share/rodwork, on macOS ~/Library/Application Support/rodwork, on Windows %LocalAppData%\rodwork.`
 }

@@ -99,7 +99,10 @@ func movedBy(l *trace.Ledger, id trace.InputID) []string {
 	return ids
 }
 
-func printed(v trace.Value, sys units.System) string {
+func (m made) printed(v trace.Value, sys units.System) string {
+	if v.Dim == units.Money {
+		return units.FormatMoney(v.Num.V, m.Design.Currency, 2)
+	}
 	return units.Format(v.Num.V, v.Dim, sys, decimalsFor(v.Dim))
 }
 
@@ -126,13 +129,13 @@ func (s *session) listValues(p made, sys units.System) error {
 			from = append(from, inputs[id].Path)
 		}
 		t.Rows = append(t.Rows, table.Row{ID: v.ID, Cells: []table.Cell{
-			table.T(v.ID), table.T(printed(v, sys)), table.T(someOf(from))}})
+			table.T(v.ID), table.T(p.printed(v, sys)), table.T(someOf(from))}})
 	}
 	return s.showBlocks("Where the numbers come from", book.Table{ID: "values", Table: t})
 }
 
 func (s *session) explainValue(p made, v trace.Value, sys units.System) error {
-	blocks := []book.Block{book.Paragraph{ID: "value", Text: say.F("{} is {}.", v.Title, printed(v, sys))}}
+	blocks := []book.Block{book.Paragraph{ID: "value", Text: say.F("{} is {}.", v.Title, p.printed(v, sys))}}
 	if v.Formula != "" {
 		blocks = append(blocks, book.Paragraph{ID: "formula", Text: say.F("Formula: {}.", v.Formula)})
 	}
@@ -172,7 +175,7 @@ func (s *session) explainInput(p made, in trace.Input, ids []string, sys units.S
 	for _, id := range ids {
 		v, _ := p.Ledger.Find(id)
 		t.Rows = append(t.Rows, table.Row{ID: id, Cells: []table.Cell{
-			table.T(id), table.T(printed(v, sys)), table.T(signed(v.Num.D(in.ID)))}})
+			table.T(id), table.T(p.printed(v, sys)), table.T(signed(v.Num.D(in.ID)))}})
 	}
 	return s.showBlocks(in.Path, first, book.Table{ID: "moves", Table: t})
 }

@@ -109,7 +109,7 @@ func shopName(file string, src []byte) (name string, at diag.Range, ok bool) {
 		if value == "" {
 			return "", diag.Range{}, false
 		}
-		col := len([]rune(line[:bytes.Index(line, []byte(value))])) + 1
+		col := len([]rune(string(line[:bytes.Index(line, []byte(value))]))) + 1
 		start := diag.Pos{Line: i + 1, Col: col}
 		end := diag.Pos{Line: i + 1, Col: col + len([]rune(value))}
 		return value, diag.Range{File: file, Start: start, End: end}, true

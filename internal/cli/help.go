@@ -57,7 +57,7 @@ func writeAppHelp(w io.Writer, app *kong.Application) {
 	}
 	writeRows(w, rows)
 	fmt.Fprintf(w, "\n%s\n", wrap("rodwork COMMAND --help tells more of each. rodwork alone writes the example's book and opens it.", helpWidth))
-	fmt.Fprintf(w, "\nexit status:\n%s\n", indent(exitOfPiece+"\n130  interrupted; nothing is left half written"))
+	fmt.Fprintf(w, "\nexit status:\n%s\n", indent(exitOfPiece+"\n130 interrupted; nothing is left half written"))
 }
 
 // writeHelp prints one command: what it does, how it is called, how it ends.

@@ -23,7 +23,9 @@ func (c *partsCmd) Run(s *session) error {
 	return s.data(c.dataArgs, func(p made) any { return export.PartsOf(p.Plan) }, isPartsList)
 }
 
-// isPartsList tells the parts list from the layouts in the same chapter.
-func isPartsList(chapter string, b book.Block) bool {
-	return chapter == "cut" && b.BlockID() == "cut/parts"
+// isPartsList tells the parts lists, one for each stock, from what else stands
+// in the chapter on cutting.
+func isPartsList(chapter, heading string, b book.Block) bool {
+	_, isTable := b.(book.Table)
+	return chapter == "cut" && heading == "" && isTable
 }

@@ -21,5 +21,5 @@ func (*sheetsCmd) exits() string { return exitOfPiece }
 // Run prints the layouts.
 func (c *sheetsCmd) Run(s *session) error {
 	return s.data(c.dataArgs, func(p made) any { return export.SheetsOf(p.Plan) },
-		func(chapter string, b book.Block) bool { return chapter == "cut" && !isPartsList(chapter, b) })
+		func(_, heading string, _ book.Block) bool { return heading == "cut/layouts" })
 }

@@ -1,9 +1,6 @@
 package cli
 
-import (
-	"rodwork/internal/book"
-	"rodwork/internal/export"
-)
+import "rodwork/internal/export"
 
 type stepsCmd struct{ dataArgs }
 
@@ -21,5 +18,5 @@ func (*stepsCmd) exits() string { return exitOfPiece }
 // Run prints the steps.
 func (c *stepsCmd) Run(s *session) error {
 	return s.data(c.dataArgs, func(p made) any { return export.StepsOf(p.Plan) },
-		func(chapter string, _ book.Block) bool { return chapter == "assemble" })
+		inChapter("assemble"))
 }

@@ -2,6 +2,8 @@ package cli
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 	"sync"
 	"time"
 
@@ -105,14 +107,27 @@ func (s *session) progress(what string) (done func()) {
 	return func() { close(end); wait.Wait() }
 }
 
+// keeper chooses blocks of the book by their chapter and by the heading, if
+// any, that they stand under.
+type keeper func(chapter, heading string, b book.Block) bool
+
+// inChapter keeps a whole chapter.
+func inChapter(key string) keeper {
+	return func(chapter, _ string, _ book.Block) bool { return chapter == key }
+}
+
 // show prints the blocks of the book that keep accepts, as text.
-func (s *session) show(p made, sys units.System, keep func(chapter string, b book.Block) bool) error {
+func (s *session) show(p made, sys units.System, keep keeper) error {
 	b := book.Make(p.Plan, book.Options{System: sys})
 	var chapters []book.Chapter
 	for _, c := range b.Chapters {
 		var blocks []book.Block
+		heading := ""
 		for _, x := range c.Blocks {
-			if keep(c.Key, x) {
+			if h, ok := x.(book.Heading); ok {
+				heading = h.BlockID()
+			}
+			if keep(c.Key, heading, x) {
 				blocks = append(blocks, x)
 			}
 		}
@@ -122,12 +137,12 @@ func (s *session) show(p made, sys units.System, keep func(chapter string, b boo
 		}
 	}
 	b.Chapters = chapters
-	_, err := s.out.Write(text.Render(b, text.Options{}))
+	_, err := s.out.Write(text.Render(b, text.Options{Width: s.columns()}))
 	return err
 }
 
 // data prints what a data command prints: the document, or blocks of the book.
-func (s *session) data(a dataArgs, doc func(made) any, keep func(chapter string, b book.Block) bool) error {
+func (s *session) data(a dataArgs, doc func(made) any, keep keeper) error {
 	p, err := s.plan(a)
 	if err != nil {
 		return err
@@ -158,9 +173,26 @@ func plural(n int, one, many string) string {
 	return fmt.Sprintf("%d %s", n, many)
 }
 
-// showBlocks prints blocks of our own as the text of a book is printed.
+// showBlocks prints blocks of our own under a title, as the text of a book is
+// printed.
 func (s *session) showBlocks(title string, blocks ...book.Block) error {
-	b := &book.Book{Title: title, Chapters: []book.Chapter{{Key: "answer", Blocks: blocks}}}
-	_, err := s.out.Write(text.Render(b, text.Options{}))
+	const key = "answer"
+	b := &book.Book{Chapters: []book.Chapter{{Key: key, Number: 1, Blocks: blocks}}}
+	out := string(text.Chapters(b, text.Options{Width: s.columns()}, key))
+	// A chapter opens with its number over a rule; an answer has neither.
+	if _, rest, ok := strings.Cut(out, "-\n"); ok {
+		out = strings.TrimLeft(rest, "\n")
+	}
+	_, err := fmt.Fprintf(s.out, "%s\n%s\n\n%s", title, strings.Repeat("=", len([]rune(title))), out)
 	return err
+}
+
+// columns is the width of the terminal where the shell tells it, else the
+// renderer's own; the book's file is always set in the renderer's own.
+func (s *session) columns() int {
+	n, err := strconv.Atoi(s.getenv("COLUMNS"))
+	if err != nil || n < 40 || n > 400 {
+		return 0
+	}
+	return n
 }
