@@ -86,8 +86,39 @@ func (g *glossary) report(d *decoder) {
 	}
 }
 
+// vocabulary is every key and word of both files: a name among them is the less
+// likely to be a slip.
+var vocabulary = func() map[string]bool {
+	out := map[string]bool{}
+	seen := map[*object]bool{}
+	var walk func(o *object)
+	walk = func(o *object) {
+		if seen[o] {
+			return
+		}
+		seen[o] = true
+		for _, f := range o.fields {
+			out[f.key] = true
+			for _, w := range f.words {
+				out[w] = true
+			}
+			if f.sub != nil {
+				walk(f.sub)
+			}
+		}
+	}
+	walk(pieceSchema)
+	walk(shopSchema)
+	for _, w := range []string{"shell", "panels", "dividers", "boards", "drawer floors", "edging"} {
+		out[w] = true
+	}
+	return out
+}()
+
 // misspelt returns the definition, in the same file, that nothing uses and that
-// is near the name, if no used definition is as near.
+// is near the name, if no used definition is as near. Which of two near names
+// is the slip can be told if one is a word of the trade, or if the other is
+// used more than once; else the use is blamed, as the shorter way to mend it.
 func (g *glossary) misspelt(name, file string) *term {
 	var unused []string
 	for _, t := range g.defs {
@@ -97,6 +128,15 @@ func (g *glossary) misspelt(name, file string) *term {
 	}
 	near := diag.Nearest(name, unused)
 	if near == "" || diag.Nearest(name, g.names()) != near {
+		return nil
+	}
+	known, uses := vocabulary[name], 0
+	for _, u := range g.uses {
+		if u.name == name {
+			uses++
+		}
+	}
+	if vocabulary[near] && !known || vocabulary[near] == known && uses < 2 {
 		return nil
 	}
 	for i := range g.defs {

@@ -205,6 +205,7 @@ func (p *pieceReader) sizesAndFields() {
 	d.scope.Calls = map[string][]string{"thickness": p.roles.names(), "face veneer": p.roles.names(), "nominal": p.roles.names(), "kerf": p.saws.names()}
 	d.scope.Currency = p.out.Currency
 	p.sizes.resolve()
+	p.out.Sizes = p.sizes.out
 	d.reckon()
 }
 

@@ -172,7 +172,11 @@ func (s *splicer) unfold(n *node, f *field, rest, at string) error {
 func (s *splicer) insert(n *node, f *field, rest, at string) error {
 	keys, ok := newKeys(f, rest)
 	if !ok {
-		return s.refuse(n, "there is no such key")
+		reason := "there is no such value"
+		if near := diag.Nearest(strings.SplitN(rest, ".", 2)[0], n.keys()); near != "" {
+			reason += ", but there is '" + near + "'"
+		}
+		return s.refuse(n, reason)
 	}
 	s.target = at + sep + strings.Join(keys, sep)
 	value := s.quote(s.text, n.flow || len(keys) > 1)
@@ -197,16 +201,14 @@ func (s *splicer) insert(n *node, f *field, rest, at string) error {
 	return nil
 }
 
-// newKeys spells a path that is to be written, by the schema; under a table
-// that the writer names the rest of the path is one name.
+// newKeys spells a path that is to be written, by the schema. Sizes, roles and
+// the like are named by who writes the file: a name that is not there is taken
+// for a slip, and refused.
 func newKeys(f *field, rest string) ([]string, bool) {
 	var keys []string
 	for rest != "" {
 		if f == nil {
 			return nil, false
-		}
-		if f.kind == sizeTable || f.kind == nameTable {
-			return append(keys, rest), true
 		}
 		if f.kind != anObject {
 			return nil, false
