@@ -163,21 +163,13 @@ func anyTouches(es []Edge, b r2.Box) bool {
 
 func edgesOf(r Region) []Edge {
 	n := 0
-	for _, s := range r {
-		n += len(s.Outer)
-		for _, h := range s.Holes {
-			n += len(h)
-		}
+	for l := range r.All {
+		n += len(l)
 	}
 	es := make([]Edge, 0, n)
-	for _, s := range r {
-		for i := range s.Outer {
-			es = append(es, s.Outer.Edge(i))
-		}
-		for _, h := range s.Holes {
-			for i := range h {
-				es = append(es, h.Edge(i))
-			}
+	for l := range r.All {
+		for i := range l {
+			es = append(es, l.Edge(i))
 		}
 	}
 	return es

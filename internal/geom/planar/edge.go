@@ -190,6 +190,20 @@ func (l Loop) Edges() []Edge {
 	return es
 }
 
+// All yields the loops of all shapes, each outer loop before its holes.
+func (r Region) All(yield func(Loop) bool) {
+	for _, s := range r {
+		if !yield(s.Outer) {
+			return
+		}
+		for _, h := range s.Holes {
+			if !yield(h) {
+				return
+			}
+		}
+	}
+}
+
 // Loops returns the loops of all shapes, each outer loop before its holes.
 func (r Region) Loops() []Loop {
 	n := 0
@@ -197,9 +211,8 @@ func (r Region) Loops() []Loop {
 		n += 1 + len(s.Holes)
 	}
 	ls := make([]Loop, 0, n)
-	for _, s := range r {
-		ls = append(ls, s.Outer)
-		ls = append(ls, s.Holes...)
+	for l := range r.All {
+		ls = append(ls, l)
 	}
 	return ls
 }

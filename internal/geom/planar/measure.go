@@ -66,7 +66,7 @@ func (l Loop) Perimeter() float64 {
 // Area returns the area of the region, mm².
 func (r Region) Area() float64 {
 	a := 0.0
-	for _, l := range r.Loops() {
+	for l := range r.All {
 		a += l.Area()
 	}
 	return a
@@ -75,7 +75,7 @@ func (r Region) Area() float64 {
 // Centroid returns the centre of area; the zero point for an empty region.
 func (r Region) Centroid() r2.Vec {
 	area, first := 0.0, r2.Vec{}
-	for _, l := range r.Loops() {
+	for l := range r.All {
 		a, m := l.moments()
 		area += a
 		first = first.Add(m)
@@ -89,7 +89,7 @@ func (r Region) Centroid() r2.Vec {
 // Perimeter returns the length of all edges, those of holes too, mm.
 func (r Region) Perimeter() float64 {
 	s := 0.0
-	for _, l := range r.Loops() {
+	for l := range r.All {
 		s += l.Perimeter()
 	}
 	return s
@@ -141,7 +141,7 @@ func (r Region) Contains(p r2.Vec) bool {
 
 // OnEdge reports whether the point lies within tol mm of the boundary.
 func (r Region) OnEdge(p r2.Vec, tol float64) bool {
-	for _, l := range r.Loops() {
+	for l := range r.All {
 		for i := range l {
 			e := l.Edge(i)
 			if e.reach().Grown(tol).Holds(p) && e.dist(p) <= tol {

@@ -22,7 +22,7 @@ func (a Vec) Dot(b Vec) float64 { return a.X*b.X + a.Y*b.Y }
 func (a Vec) Cross(b Vec) float64 { return a.X*b.Y - a.Y*b.X }
 
 // Len returns the length of a.
-func (a Vec) Len() float64 { return math.Hypot(a.X, a.Y) }
+func (a Vec) Len() float64 { return math.Sqrt(a.X*a.X + a.Y*a.Y) }
 
 // Unit returns a over its length; the zero vector stays.
 func (a Vec) Unit() Vec {

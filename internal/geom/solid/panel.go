@@ -77,7 +77,7 @@ type span struct {
 
 func (p Pocket) span(thickness float64) (span, error) {
 	s := span{region: p.Region, z0: 0, z1: thickness}
-	for _, l := range p.Region.Loops() {
+	for l := range p.Region.All {
 		for _, v := range l {
 			if v.Bulge != 0 {
 				s.arcs++

@@ -82,7 +82,7 @@ func (b Body) Faces(chord float64) ([]Face, error) {
 func (b Body) Skin(chord float64) (Skin, error) {
 	k := skinner{pose: b.Pose, chord: chord}
 	for i, s := range b.Slabs {
-		for _, l := range s.Region.Loops() {
+		for l := range s.Region.All {
 			k.walls(l, s.Z0, s.Z1)
 		}
 		var below planar.Region
@@ -109,6 +109,30 @@ type skinner struct {
 	Skin
 	pose  r3.Pose
 	chord float64
+	// Corners and loops are cut from large pieces: most faces have four corners.
+	corners []r3.Vec
+	loops   [][]r3.Vec
+}
+
+// loop returns room for n corners.
+func (k *skinner) loop(n int) []r3.Vec {
+	if len(k.corners) < n {
+		k.corners = make([]r3.Vec, max(n, 256))
+	}
+	l := k.corners[:n:n]
+	k.corners = k.corners[n:]
+	return l
+}
+
+// single returns a list of one loop.
+func (k *skinner) single(l []r3.Vec) [][]r3.Vec {
+	if len(k.loops) < 1 {
+		k.loops = make([][]r3.Vec, 64)
+	}
+	ls := k.loops[:1:1]
+	k.loops = k.loops[1:]
+	ls[0] = l
+	return ls
 }
 
 func (k *skinner) at(p r2.Vec, z float64) r3.Vec { return k.pose.At(r3.Vec{X: p.X, Y: p.Y, Z: z}) }
@@ -134,11 +158,9 @@ func (k *skinner) wall(e planar.Edge, z0, z1 float64) {
 	p := e.A
 	for j := 1; j <= n; j++ {
 		q := e.At(float64(j) / float64(n))
-		k.Faces = append(k.Faces, Face{
-			Normal: k.out(q.Sub(p).Unit()),
-			Loops:  [][]r3.Vec{{k.at(p, z0), k.at(q, z0), k.at(q, z1), k.at(p, z1)}},
-			Curved: e.IsArc(),
-		})
+		l := k.loop(4)
+		l[0], l[1], l[2], l[3] = k.at(p, z0), k.at(q, z0), k.at(q, z1), k.at(p, z1)
+		k.Faces = append(k.Faces, Face{Normal: k.out(q.Sub(p).Unit()), Loops: k.single(l), Curved: e.IsArc()})
 		p = q
 	}
 	if !e.IsArc() {
@@ -194,19 +216,33 @@ func bends(e planar.Edge) int {
 // level adds the caps at a height between the region below and that above, and
 // their edges.
 func (k *skinner) level(below, above planar.Region, z float64) error {
-	up, down := below, above
-	if len(below) > 0 && len(above) > 0 {
-		var err error
-		if up, err = planar.Difference(below, above); err != nil {
-			return err
-		}
-		if down, err = planar.Difference(above, below); err != nil {
-			return err
-		}
+	up, down, err := differences(below, above)
+	if err != nil {
+		return err
 	}
 	k.caps(up, below, z, true)
 	k.caps(down, above, z, false)
 	return nil
+}
+
+// differences returns a less b and b less a. Mostly one lies within the other,
+// and the areas tell: |a−b| − |b−a| = |a| − |b|.
+func differences(a, b planar.Region) (ab, ba planar.Region, err error) {
+	if len(a) == 0 || len(b) == 0 {
+		return a, b, nil
+	}
+	more := a.Area() - b.Area()
+	if more < 0 {
+		ba, ab, err = differences(b, a)
+		return ab, ba, err
+	}
+	if ab, err = planar.Difference(a, b); err != nil {
+		return nil, nil, err
+	}
+	if math.Abs(ab.Area()-more) > 1e-3 {
+		ba, err = planar.Difference(b, a)
+	}
+	return ab, ba, err
 }
 
 // caps adds the flat faces over r, which is a part of the slab's region own,
@@ -216,18 +252,22 @@ func (k *skinner) caps(r, own planar.Region, z float64, up bool) {
 	if !up {
 		n = n.Mul(-1)
 	}
-	for _, s := range r {
+	for i, s := range r {
 		f := Face{Normal: n}
-		for _, l := range append([]planar.Loop{s.Outer}, s.Holes...) {
+		for l := range r[i : i+1].All {
 			ps := l.Flatten(k.chord)
-			loop := make([]r3.Vec, len(ps))
+			loop := k.loop(len(ps))
 			for i, p := range ps {
 				if !up {
 					i = len(ps) - 1 - i
 				}
 				loop[i] = k.at(p, z)
 			}
-			f.Loops = append(f.Loops, loop)
+			if len(s.Holes) == 0 {
+				f.Loops = k.single(loop)
+			} else {
+				f.Loops = append(f.Loops, loop)
+			}
 			for i := range l {
 				k.rim(l.Edge(i), own, n, z)
 			}

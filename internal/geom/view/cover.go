@@ -26,8 +26,15 @@ type screen struct {
 	near float64 // the depth of its nearest corner
 	// Depth at (x, y) is d + a·x + b·y; it hides what is deeper by margin.
 	a, b, d, margin float64
-	convex          bool
+	convex          bool // the outline; holes are apart
 	sides           []side
+	holes           []ring
+}
+
+// ring is a hole of a screen.
+type ring struct {
+	box   r2.Box
+	sides []side
 }
 
 // side is one side of a screen's outline, from p by l·(c, s), with the inside
@@ -35,12 +42,20 @@ type screen struct {
 type side struct {
 	p       r2.Vec
 	c, s, l float64
+	box     r2.Box // widened by rim
 }
 
 // off returns how far q lies to the left of the side, mm.
 func (s *side) off(q r2.Vec) float64 { return s.c*(q.Y-s.p.Y) - s.s*(q.X-s.p.X) }
 
-// project makes the screens, the nearest first.
+// group is the screens of one body, the nearest first.
+type group struct {
+	box     r2.Box
+	near    float64
+	screens []screen
+}
+
+// project makes the screens, those of the nearest body first.
 func (d *drawing) project() {
 	n := 0
 	for _, k := range d.scene.skins {
@@ -49,11 +64,20 @@ func (d *drawing) project() {
 	d.screens = make([]screen, 0, n)
 	d.sides = make([]side, 0, 5*n)
 	for _, k := range d.scene.skins {
+		first := len(d.screens)
+		g := group{box: r2.EmptyBox(), near: math.Inf(-1)}
 		for i := range k.Faces {
 			d.screen(&k.Faces[i])
 		}
+		g.screens = d.screens[first:]
+		for i := range g.screens {
+			g.box = g.box.Union(g.screens[i].box)
+			g.near = max(g.near, g.screens[i].near)
+		}
+		slices.SortStableFunc(g.screens, func(a, b screen) int { return cmp.Compare(b.near, a.near) })
+		d.groups = append(d.groups, g)
 	}
-	slices.SortStableFunc(d.screens, func(a, b screen) int { return cmp.Compare(b.near, a.near) })
+	slices.SortStableFunc(d.groups, func(a, b group) int { return cmp.Compare(b.near, a.near) })
 }
 
 func (d *drawing) screen(f *solid.Face) {
@@ -61,7 +85,7 @@ func (d *drawing) screen(f *solid.Face) {
 	if towards < 1e-6 {
 		return
 	}
-	s := screen{box: r2.EmptyBox(), near: math.Inf(-1), margin: touch, convex: len(f.Loops) == 1}
+	s := screen{margin: touch}
 	if f.Curved {
 		s.margin += 2 * d.scene.chord / towards
 	}
@@ -69,29 +93,32 @@ func (d *drawing) screen(f *solid.Face) {
 	s.b = -f.Normal.Dot(d.view.Up) / towards
 	at, near := d.view.Project(f.Loops[0][0])
 	s.d = near - s.a*at.X - s.b*at.Y
-	first := len(d.sides)
-	for _, l := range f.Loops {
-		d.outline(&s, l)
+	s.sides, s.box, s.near = d.outline(f.Loops[0])
+	s.convex = convex(s.sides)
+	for _, l := range f.Loops[1:] {
+		sides, box, _ := d.outline(l)
+		s.holes = append(s.holes, ring{box.Grown(rim), sides})
 	}
-	s.sides = d.sides[first:len(d.sides):len(d.sides)]
-	s.convex = s.convex && convex(s.sides)
 	d.screens = append(d.screens, s)
 }
 
-// outline adds the sides of one loop.
-func (d *drawing) outline(s *screen, l []r3.Vec) {
-	p, near := d.view.Project(l[len(l)-1])
+// outline projects a loop; near is the depth of its nearest corner.
+func (d *drawing) outline(l []r3.Vec) (sides []side, box r2.Box, near float64) {
+	first := len(d.sides)
+	box, near = r2.EmptyBox(), math.Inf(-1)
+	p, depth := d.view.Project(l[len(l)-1])
 	for _, v := range l {
-		s.near = max(s.near, near)
-		s.box = s.box.With(p)
+		near = max(near, depth)
+		box = box.With(p)
 		var q r2.Vec
-		q, near = d.view.Project(v)
+		q, depth = d.view.Project(v)
 		if u := q.Sub(p); u.X != 0 || u.Y != 0 {
 			n := u.Len()
-			d.sides = append(d.sides, side{p: p, c: u.X / n, s: u.Y / n, l: n})
+			d.sides = append(d.sides, side{p: p, c: u.X / n, s: u.Y / n, l: n, box: r2.EmptyBox().With(p).With(q).Grown(rim)})
 		}
 		p = q
 	}
+	return d.sides[first:len(d.sides):len(d.sides)], box, near
 }
 
 func convex(sides []side) bool {
@@ -112,28 +139,44 @@ type span struct{ lo, hi float64 }
 
 // see finds what of a stroke is hidden, and sends its stretches on as marks.
 func (d *drawing) see(s *stroke) {
+	if s.unseen {
+		d.mark(s, 0, 1, true)
+		return
+	}
 	box := r2.EmptyBox().With(s.a).With(s.b)
-	deep := min(s.na, s.nb)
+	deep := min(s.na, s.nb) + touch
 	d.spans = d.spans[:0]
-	for i := range d.screens {
-		f := &d.screens[i]
-		if f.near <= deep+f.margin {
-			if f.near <= deep+touch {
-				break // all that follow are deeper still
-			}
-			continue
+	for i := range d.groups {
+		g := &d.groups[i]
+		if g.near <= deep {
+			break // all that follow are deeper still
 		}
-		if !f.box.Touches(box) {
-			continue
-		}
-		had := len(d.spans)
-		d.cover(f, s)
-		if len(d.spans) > had && d.spans[had].lo <= 0 && d.spans[had].hi >= 1 {
+		if g.box.Touches(box) && d.behind(g, s, box, deep) {
 			d.mark(s, 0, 1, true)
 			return
 		}
 	}
 	d.split(s)
+}
+
+// behind gathers the stretches of a stroke that the faces of one body hide, and
+// reports whether one of them hides it all.
+func (d *drawing) behind(g *group, s *stroke, box r2.Box, deep float64) bool {
+	for i := range g.screens {
+		f := &g.screens[i]
+		if f.near <= deep {
+			return false
+		}
+		if !f.box.Touches(box) {
+			continue
+		}
+		had := len(d.spans)
+		d.cover(f, s, box)
+		if len(d.spans) > had && d.spans[had].lo <= 0 && d.spans[had].hi >= 1 {
+			return true
+		}
+	}
+	return false
 }
 
 // split sends on the hidden and the seen stretches of a stroke.
@@ -169,8 +212,9 @@ func (d *drawing) split(s *stroke) {
 	}
 }
 
-// cover adds the stretches of a stroke that the screen hides.
-func (d *drawing) cover(f *screen, s *stroke) {
+// cover adds the stretches of a stroke that the screen hides. Box is the
+// stroke's.
+func (d *drawing) cover(f *screen, s *stroke, box r2.Box) {
 	// Deeper than the screen: g > 0, linear along the stroke.
 	lo, hi := clip(0, 1,
 		f.d+f.a*s.a.X+f.b*s.a.Y-s.na-f.margin,
@@ -178,8 +222,14 @@ func (d *drawing) cover(f *screen, s *stroke) {
 	if !(hi > lo) {
 		return
 	}
-	if !f.convex {
-		d.coverAny(f, s, lo, hi)
+	d.rings = append(d.rings[:0], f.sides)
+	for i := range f.holes {
+		if f.holes[i].box.Touches(box) {
+			d.rings = append(d.rings, f.holes[i].sides)
+		}
+	}
+	if !f.convex || len(d.rings) > 1 {
+		d.coverAny(s, box, lo, hi)
 		return
 	}
 	for i := range f.sides {
@@ -204,29 +254,38 @@ func clip(lo, hi, g0, g1 float64) (float64, float64) {
 	return lo, min(hi, g0/(g0-g1))
 }
 
-// coverAny is cover for outlines with hollows and holes: it finds where the
-// stroke crosses them, and asks the middle of each stretch between.
-func (d *drawing) coverAny(f *screen, s *stroke, lo, hi float64) {
+// coverAny is cover for outlines with hollows and holes (d.rings): it finds
+// where the stroke crosses them, and asks the middle of each stretch between.
+func (d *drawing) coverAny(s *stroke, box r2.Box, lo, hi float64) {
 	d.cuts = append(d.cuts[:0], lo, hi)
-	u := s.b.Sub(s.a)
-	for i := range f.sides {
-		e := &f.sides[i]
-		g0, g1 := e.off(s.a), e.off(s.b)
-		if math.Abs(g0) <= rim && math.Abs(g1) <= rim {
-			// Along each other: from the side's end to its other end.
-			for _, q := range [2]r2.Vec{e.p, {X: e.p.X + e.l*e.c, Y: e.p.Y + e.l*e.s}} {
-				d.cut(q.Sub(s.a).Dot(u)/u.Dot(u), lo, hi)
+	for _, ring := range d.rings {
+		for i := range ring {
+			if ring[i].box.Touches(box) {
+				d.crossing(&ring[i], s, lo, hi)
 			}
-		} else if g0 > rim != (g1 > rim) || g0 < -rim != (g1 < -rim) {
-			d.cut(g0/(g0-g1), lo, hi)
 		}
 	}
 	slices.Sort(d.cuts)
 	for i := 1; i < len(d.cuts); i++ {
 		t0, t1 := d.cuts[i-1], d.cuts[i]
-		if t1-t0 > 1e-9 && f.holds(s.a.Lerp(s.b, (t0+t1)/2)) {
+		if t1-t0 > 1e-9 && d.within(s.a.Lerp(s.b, (t0+t1)/2)) {
 			d.spans = append(d.spans, span{t0, t1})
 		}
+	}
+}
+
+// crossing adds where the stroke crosses a side; where they run along each
+// other, both ends of the side.
+func (d *drawing) crossing(e *side, s *stroke, lo, hi float64) {
+	g0, g1 := e.off(s.a), e.off(s.b)
+	switch {
+	case math.Abs(g0) <= rim && math.Abs(g1) <= rim:
+		u := s.b.Sub(s.a)
+		for _, q := range [2]r2.Vec{e.p, {X: e.p.X + e.l*e.c, Y: e.p.Y + e.l*e.s}} {
+			d.cut(q.Sub(s.a).Dot(u)/u.Dot(u), lo, hi)
+		}
+	case g0 > rim != (g1 > rim), g0 < -rim != (g1 < -rim):
+		d.cut(g0/(g0-g1), lo, hi)
 	}
 }
 
@@ -236,20 +295,23 @@ func (d *drawing) cut(t, lo, hi float64) {
 	}
 }
 
-// holds reports whether q lies within the outline or on it.
-func (f *screen) holds(q r2.Vec) bool {
+// within reports whether q lies within the rings or on them.
+func (d *drawing) within(q r2.Vec) bool {
 	in := false
-	for i := range f.sides {
-		e := &f.sides[i]
-		y0, y1 := e.p.Y, e.p.Y+e.l*e.s
-		g := e.off(q)
-		if math.Abs(g) <= rim {
-			if t := e.c*(q.X-e.p.X) + e.s*(q.Y-e.p.Y); t >= -rim && t <= e.l+rim {
+	for _, ring := range d.rings {
+		for i := range ring {
+			e := &ring[i]
+			if q.Y < e.box.Min.Y || q.Y > e.box.Max.Y || q.X > e.box.Max.X {
+				continue // q is not level with it, or past it
+			}
+			y0, y1 := e.p.Y, e.p.Y+e.l*e.s
+			g := e.off(q)
+			if math.Abs(g) <= rim && e.box.Holds(q) {
 				return true
 			}
-		}
-		if (y0 > q.Y) != (y1 > q.Y) && (g > 0) == (y1 > y0) {
-			in = !in
+			if (y0 > q.Y) != (y1 > q.Y) && (g > 0) == (y1 > y0) {
+				in = !in
+			}
 		}
 	}
 	return in

@@ -73,13 +73,13 @@ const (
 
 // sorted clears what lies on each other and returns the lines.
 func (d *drawing) sorted() []Line {
-	cluster(d.marks, func(m *mark) *float64 { return &m.radius }, samePlace, func(ms []mark) {
+	cluster(d.marks, radiusOf, samePlace, func(ms []mark) {
 		tol := samePlace
 		if ms[0].radius == 0 {
 			tol = sameTurn
 		}
-		cluster(ms, func(m *mark) *float64 { return &m.turn }, tol, func(ms []mark) {
-			cluster(ms, func(m *mark) *float64 { return &m.off }, samePlace, d.settle)
+		cluster(ms, turnOf, tol, func(ms []mark) {
+			cluster(ms, offOf, samePlace, d.settle)
 		})
 	})
 	slices.SortFunc(d.done, order)
@@ -175,15 +175,19 @@ func (d *drawing) line(m *mark) Line {
 	return l
 }
 
+func radiusOf(m mark) float64 { return m.radius }
+func turnOf(m mark) float64   { return m.turn }
+func offOf(m mark) float64    { return m.off }
+
 // cluster sorts the marks by a value and calls f for each group without a gap
 // wider than tol.
-func cluster(ms []mark, value func(*mark) *float64, tol float64, f func([]mark)) {
+func cluster(ms []mark, value func(mark) float64, tol float64, f func([]mark)) {
 	if len(ms) > 1 {
-		slices.SortFunc(ms, func(a, b mark) int { return cmp.Compare(*value(&a), *value(&b)) })
+		slices.SortFunc(ms, func(a, b mark) int { return cmp.Compare(value(a), value(b)) })
 	}
 	first := 0
 	for i := 1; i <= len(ms); i++ {
-		if i == len(ms) || *value(&ms[i])-*value(&ms[i-1]) > tol {
+		if i == len(ms) || value(ms[i])-value(ms[i-1]) > tol {
 			f(ms[first:i])
 			first = i
 		}

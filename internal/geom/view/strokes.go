@@ -16,6 +16,7 @@ type drawing struct {
 	scene   *Scene
 	hidden  bool // hidden lines are wanted
 	screens []screen
+	groups  []group
 	sides   []side // of all screens
 	lines   []stroke
 	marks   []mark
@@ -23,6 +24,7 @@ type drawing struct {
 	taken   []span    // scratch: of one line or circle
 	spans   []span    // scratch
 	cuts    []float64 // scratch
+	rings   [][]side  // scratch
 }
 
 // stroke is a straight stretch that may be drawn: an edge, or a chord of one.
@@ -44,6 +46,12 @@ var kinds = [3]Kind{Edge, Silhouette, Tangent}
 
 // strokes gathers all that may be drawn.
 func (d *drawing) strokes() {
+	n := 0
+	for _, k := range d.scene.skins {
+		n += 2 * len(k.Edges)
+	}
+	d.lines = make([]stroke, 0, n)
+	d.marks = make([]mark, 0, 2*n)
 	for body, k := range d.scene.skins {
 		for i := range k.Edges {
 			d.edge(body, &k.Edges[i])
