@@ -32,21 +32,21 @@ func Masses(p *piece.Piece) ([]work.MassLine, trace.Num) {
 	out := make([]work.MassLine, 0, len(p.Parts))
 	var sum trace.Num
 	for _, q := range p.Parts {
-		l := massOf(q)
+		l := massOf(p, q)
 		out = append(out, l)
 		sum = sum.Add(l.Mass)
 	}
 	return out, sum
 }
 
-func massOf(q *piece.Part) work.MassLine {
-	b := bodyOf(q)
+func massOf(p *piece.Piece, q *piece.Part) work.MassLine {
+	b := bodyOf(p, q)
 	m := q.Mass
 	if m.V <= 0 && q.Stock != nil {
 		m = b.volume.Mul(q.Stock.Density)
 	}
 	if len(q.Bends) > 0 {
-		x, y, z := stripCentre(q)
+		x, y, z := stripCentre(p, q, b.centre())
 		return work.MassLine{Part: q.ID, Mass: m, X: x, Y: y, Z: z}
 	}
 	c := b.centre()
@@ -109,24 +109,19 @@ func (b *body) centre() [3]trace.Num {
 }
 
 // bodyOf is the outline through the thickness, less the cuts.
-func bodyOf(q *piece.Part) body {
+func bodyOf(p *piece.Piece, q *piece.Part) body {
 	var b body
-	rect := q.Length.Mul(q.Width)
-	area, cx, cy := rect, q.Length.Scale(0.5), q.Width.Scale(0.5)
-	if exact := q.Outline.Area(); exact > 0 && math.Abs(exact-rect.V) > 1e-6*rect.V {
-		// The outline's own shape hangs on more than length and width; what it
-		// takes off the rectangle is kept as it is under small changes of these.
-		c := q.Outline.Centroid()
-		area = area.Plus(exact - area.V)
-		cx, cy = cx.Plus(c.X-cx.V), cy.Plus(c.Y-cy.V)
+	mid := [3]trace.Num{q.Length.Scale(0.5), q.Width.Scale(0.5), q.Thick.Scale(0.5)}
+	b.add(1, q.Length.Mul(q.Width).Mul(q.Thick), mid)
+	for _, c := range corners(p, q) {
+		b.add(-1, c.area.Mul(q.Thick), [3]trace.Num{c.x, c.y, mid[2]})
 	}
-	b.add(1, area.Mul(q.Thick), [3]trace.Num{cx, cy, q.Thick.Scale(0.5)})
 	for _, c := range q.Cuts {
 		cutAway(&b, q, c)
 	}
 	for _, bend := range q.Bends {
-		slot := trace.Const(float64(bend.Plan.Count) * bend.Plan.Spec.Kerf * bend.Plan.Depth).DecidedBy(bend.Length)
-		z := trace.Const(bend.Plan.Depth / 2)
+		slot := bend.Count.Mul(bend.Depth).Scale(bend.Plan.Spec.Kerf)
+		z := bend.Depth.Scale(0.5)
 		b.add(-1, slot.Mul(q.Width), [3]trace.Num{bend.Start.Add(bend.Length.Scale(0.5)), q.Width.Scale(0.5), z})
 	}
 	return b
@@ -170,34 +165,4 @@ func within(a, b, size trace.Num) (trace.Num, trace.Num) {
 		b = size
 	}
 	return a, b
-}
-
-// stripCentre is the centre of a bent strip in the piece: of each straight
-// stretch at half its thickness, of each bend at the centre of its ring sector.
-// Its place hangs on all that the strip hangs on, which is said in steps.
-func stripCentre(q *piece.Part) (x, y, z trace.Num) {
-	var area, mx, my float64
-	t := q.Thick.V
-	for _, s := range q.Run {
-		out := s.Dir.Left()
-		if s.Radius == 0 {
-			l := s.X1 - s.X0
-			c := s.From.Add(s.Dir.Mul(l / 2)).Sub(out.Mul(t / 2))
-			area, mx, my = area+l*t, mx+l*t*c.X, my+l*t*c.Y
-			continue
-		}
-		ro, ri := s.Radius, s.Radius-t
-		a := s.Angle / 2 * (ro*ro - ri*ri)
-		r := 2.0 / 3 * (ro*ro*ro - ri*ri*ri) / (ro*ro - ri*ri) * math.Sin(s.Angle/2) / (s.Angle / 2)
-		c := s.From.Sub(out.Mul(ro)).Add(out.Turn(-s.Angle / 2).Mul(r))
-		area, mx, my = area+a, mx+a*c.X, my+a*c.Y
-	}
-	if area > 0 {
-		x, y = trace.Const(mx/area), trace.Const(my/area)
-	}
-	for _, b := range q.Bends {
-		x, y = x.DecidedBy(b.Radius), y.DecidedBy(b.Radius)
-	}
-	x, y = x.DecidedBy(q.Length, q.Thick), y.DecidedBy(q.Length, q.Thick, origin(q, 1))
-	return x, y, origin(q, 2).Sub(q.Width.Scale(0.5))
 }
