@@ -26,9 +26,9 @@ func (s Spec) choose() (Plan, error) {
 	}{{Easy, Plan.easy}, {Likely, Plan.likely}} {
 		binds := ""
 		for n := first; n <= last; n++ {
-			p := s.with(n)
-			over := worst(class.holds(p))
+			over := worst(class.holds(s.sized(n)))
 			if over.by <= 1 {
+				p := s.with(n)
 				p.Choice = Choice{How: class.how, Binds: binds}
 				return p, nil
 			}
@@ -41,18 +41,15 @@ func (s Spec) choose() (Plan, error) {
 // compromise returns the count whose worst excess is least; the fewest of
 // equals.
 func (s Spec) compromise(first, last int) Plan {
-	var best Plan
-	least := math.Inf(1)
+	best, binds, least := first, "", math.Inf(1)
 	for n := first; n <= last; n++ {
-		p := s.with(n)
-		over := worst(p.likely())
-		if over.by < least-1e-9 {
-			least = over.by
-			best = p
-			best.Choice = Choice{How: Compromise, Binds: over.key}
+		if over := worst(s.sized(n).likely()); over.by < least-1e-9 {
+			best, binds, least = n, over.key, over.by
 		}
 	}
-	return best
+	p := s.with(best)
+	p.Choice = Choice{How: Compromise, Binds: binds}
+	return p
 }
 
 // excess is how far a value is over its limit, as a ratio: 1 just holds.

@@ -120,6 +120,11 @@ func (f *Folded) measure(s Strip, start, end float64) {
 	f.Width = b.X - a.X                           // to the last flat's tangent point
 	f.Height = b.Y - a.Y                          //
 	f.Centre = normalsMeet(a, first.Turned, b, last.Turned)
+	if math.Abs(f.Angle-2*math.Pi) < 1e-6 && len(f.Ribs) > 4 {
+		// A ring's ends look along one line: take a rib a third of the way round.
+		r := f.Ribs[len(f.Ribs)/3]
+		f.Centre = normalsMeet(a, first.Turned, middle(r), r.Turned)
+	}
 	f.Mouth = math.Inf(1)
 	for i := 1; i < len(f.Ribs); i++ {
 		p, q := f.Ribs[i-1], f.Ribs[i]
@@ -139,7 +144,7 @@ func (f *Folded) radii(a, b r2.Vec) {
 	take(a)
 	take(b)
 	for _, r := range f.Ribs[1 : len(f.Ribs)-1] {
-		take(r.OuterA.Add(r.OuterB).Mul(0.5))
+		take(middle(r))
 	}
 	f.Radius /= float64(len(f.Ribs))
 	for i := 1; i < len(f.Ribs); i++ {
@@ -162,11 +167,14 @@ func along(r Rib, d float64) r2.Vec {
 	return r.OuterA.Add(r2.Vec{X: d}.Turn(r.Turned))
 }
 
+// middle is the middle of a rib's show face.
+func middle(r Rib) r2.Vec { return r.OuterA.Add(r.OuterB).Mul(0.5) }
+
 func length(r Rib) float64 { return r.OuterB.Sub(r.OuterA).Len() }
 
 // normalsMeet returns where the line through p square to direction u meets
-// that through q square to v. Where the two are parallel (a half or a whole
-// turn) it is the middle of p and q; for a whole turn that is no centre.
+// that through q square to v. Where the two are parallel (a half turn) it is
+// the middle of p and q.
 func normalsMeet(p r2.Vec, u float64, q r2.Vec, v float64) r2.Vec {
 	nu, nv := r2.Vec{Y: 1}.Turn(u), r2.Vec{Y: 1}.Turn(v)
 	det := nu.Cross(nv)

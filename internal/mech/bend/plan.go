@@ -94,15 +94,21 @@ func (s Spec) check() error {
 
 // with returns the plan with n kerfs; the spec is checked.
 func (s Spec) with(n int) Plan {
+	p := s.sized(n)
+	p.Positions = make([]float64, n)
+	for i := range p.Positions {
+		p.Positions[i] = (float64(i) + 0.5) * p.Pitch
+	}
+	return p
+}
+
+// sized is with without the list of kerfs: what a choice needs.
+func (s Spec) sized(n int) Plan {
 	alpha := s.Angle / float64(n)
 	y := Neutral(s.Layers, s.Skin)
 	p := Plan{Spec: s, Count: n, Alpha: alpha, NeutralY: y, Rn: s.Radius - y, Depth: s.Thick - s.Skin}
 	p.Pitch = Pitch(p.Rn, s.Kerf, alpha)
 	p.Flat = float64(n) * p.Pitch
-	p.Positions = make([]float64, n)
-	for i := range p.Positions {
-		p.Positions[i] = (float64(i) + 0.5) * p.Pitch
-	}
 	arm := s.Thick - y
 	p.Mouth = s.Kerf - alpha*arm
 	p.Rib = p.Pitch - s.Kerf
