@@ -43,11 +43,9 @@ func (w *writer) partTable(g stockGroup) table.Table {
 			table.Numbers("width", units.Length), table.Numbers("thick", units.Length), table.Numbers("blank, long", units.Length),
 			table.Numbers("wide", units.Length), table.Words("grain"), table.Numbers("mass", units.Mass), table.Words("note")}}
 	for _, q := range g.parts {
-		mm := func(n trace.Num) table.Cell { return table.Q(w.quantity(n, units.Length, onWood, q.ID).Plain()) }
-		thick := w.at(q.Thick, thicknessPath(q.Stock))
-		thick.Decimals = max(thick.Decimals, 1)
+		mm := func(n trace.Num) table.Cell { return table.Q(w.computed(n, units.Length, onWood, q.ID).Plain()) }
 		t.Rows = append(t.Rows, table.Row{ID: q.ID, Cells: []table.Cell{table.Count(q.Number), table.T(q.Name), mm(q.Length),
-			mm(q.Width), table.Q(thick), mm(q.BlankLength), mm(q.BlankWidth), table.T(grainWord(q.Grain)),
+			mm(q.Width), mm(q.Thick), mm(q.BlankLength), mm(q.BlankWidth), table.T(grainWord(q.Grain)),
 			table.Q(w.quantity(w.mass(q), units.Mass, 2, q.ID).Plain()), table.T(partNote(q))}})
 	}
 	return t
@@ -91,11 +89,14 @@ func (w *writer) layouts() {
 			leaves = leaves[1:]
 		}
 	}
+	note := sawNote // once is enough
 	for _, l := range w.p.Layouts {
 		w.say("layout "+l.Stock, w.layoutSentence(l))
 		for _, s := range l.Sheets {
 			next()
-			w.table(w.sawTable(l, s))
+			t := w.sawTable(l, s)
+			t.Note, note = note, ""
+			w.table(t)
 		}
 		if len(l.Sticks) > 0 {
 			next()
@@ -151,14 +152,15 @@ func (w *writer) layoutSentence(l work.Layout) say.Sentence {
 	return s
 }
 
+const sawNote = "Set is the distance from the datum edge of the piece in hand to the near side of the kerf; x runs along " +
+	"the sheet’s length and y along its width, from its corner."
+
 // sawTable is the order of the saw cuts of one sheet.
 func (w *writer) sawTable(l work.Layout, s work.SheetLayout) table.Table {
 	t := table.Table{Key: "saw " + l.Stock + " " + digits(s.Number), Caption: "Saw cuts, " + l.Stock + ", sheet " + digits(s.Number),
 		Columns: []table.Column{table.Numbers("cut", units.Count), table.Numbers("set", units.Length), table.Words("along"),
 			table.Numbers("from x", units.Length), table.Numbers("from y", units.Length), table.Numbers("to x", units.Length),
-			table.Numbers("to y", units.Length), table.Words("note")},
-		Note: "Set is the distance from the datum edge of the piece in hand to the near side of the kerf; x runs along the " +
-			"sheet's length and y along its width, from its corner."}
+			table.Numbers("to y", units.Length), table.Words("note")}}
 	t.Columns[0].Names = true
 	for _, c := range s.Cuts {
 		way := "length"

@@ -101,7 +101,7 @@ func (w *writer) fittingTable() table.Table {
 		Note: "In hand counts all that the shop has of this fitting."}
 	for _, f := range w.pc.Fittings {
 		state := table.Marked("fine", "in hand")
-		if f.Planned {
+		if f.Planned || f.InHand < f.Count {
 			state = table.Marked("look", "only planned")
 		}
 		t.Add(table.T(f.What), table.T(f.Kind), table.T(w.partName(f.On)), table.Count(f.Count), table.Count(f.InHand), state)

@@ -11,7 +11,7 @@ import (
 
 // inside says how the room is parted, and what stands in it.
 func (w *writer) inside() {
-	w.say("bays", w.baySentence(), "inside", "inside.bays")
+	w.say("bays", w.baySentence(), append(ids(partsWhere(w.pc.Parts, structural)), "inside", "inside.bays")...)
 	w.table(w.spaceTable(), "inside.bays")
 	for i, s := range w.d.Shelves {
 		w.say("shelf "+s.In+trailer(i, w.d.Shelves), w.shelfSentence(s), append(w.partsAt(s.Path), s.Path)...)
@@ -20,6 +20,16 @@ func (w *writer) inside() {
 		w.say("rail "+r.Where, w.railSentence(r), append(w.partsAt(r.Path), r.Path)...)
 	}
 	w.say("back", w.backSentence(), append(w.partsAt("back"), "back")...)
+}
+
+// structural parts are those that make the room: findings on them stand by the
+// sentence about the bays.
+func structural(q *piece.Part) bool {
+	switch q.Role {
+	case piece.Side, piece.Top, piece.Bottom, piece.Divider, piece.Board, piece.Strip:
+		return true
+	}
+	return false
 }
 
 // trailer tells apart shelves that stand in the same space.

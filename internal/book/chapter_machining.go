@@ -51,8 +51,8 @@ func (w *writer) cutTable(q *piece.Part) table.Table {
 		if isHole(c) {
 			continue
 		}
-		mm := func(n trace.Num) table.Cell { return table.Q(w.bare(n, c.ID)) }
-		deep := table.Q(w.fine(c.Depth, c.ID))
+		mm := func(n trace.Num) table.Cell { return table.Q(w.computed(n, units.Length, onWood, c.ID).Plain()) }
+		deep := table.Q(w.computed(c.Depth, units.Length, onSteel, c.ID).Plain())
 		if c.Through {
 			deep = table.T("through")
 		}
@@ -73,7 +73,7 @@ func (w *writer) holeTable(q *piece.Part) table.Table {
 		if !isHole(c) {
 			continue
 		}
-		mm := func(n trace.Num) table.Cell { return table.Q(w.bare(n, c.ID)) }
+		mm := func(n trace.Num) table.Cell { return table.Q(w.computed(n, units.Length, onWood, c.ID).Plain()) }
 		deep, count := mm(c.Depth), max(1, c.Count)
 		if c.Through {
 			deep = table.T("through")

@@ -14,7 +14,7 @@
 // # Where findings stand
 //
 // A finding follows the block that causes it: first a block that shows the
-// value at the finding's Path, else one about the finding's part, else the end
+// value at the finding's Path, else one about the finding's part, else the first
 // of its chapter. The last but one chapter gathers them all, gravest first, so
 // that a finding whose place is gone is still seen.
 //

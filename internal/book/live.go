@@ -43,6 +43,12 @@ func (w *writer) quantity(n trace.Num, d units.Dim, decimals int, owner string) 
 	return q
 }
 
+// computed is a number of a list: never alive, since it is one of many places
+// that the same written value is shown in.
+func (w *writer) computed(n trace.Num, d units.Dim, decimals int, owner string) say.Quantity {
+	return say.Quantity{V: n.V, Dim: d, Decimals: decimals, ID: w.idOf(n, owner)}
+}
+
 // idOf returns the name under which the ledger knows the number among the
 // values of owner, or "".
 func (w *writer) idOf(n trace.Num, owner string) string {

@@ -151,10 +151,12 @@ func (w *writer) lead() say.Sentence {
 	stop, look, out := w.count(work.Stop), w.count(work.Look), w.count(work.NotCovered)
 	switch {
 	case stop > 0:
-		return say.F("Don’t cut yet: {} say stop.", plural(stop, "finding", "findings"))
+		return say.F("Don’t cut yet: {} stop.", plural(stop, "finding says", "findings say"))
 	case look > 0 || out > 0:
 		return say.F("No finding says stop. {} for your decision before the first cut.",
 			plural(look+out, "waits", "wait"))
+	case len(w.p.Findings) == 0:
+		return say.F("No check was made: nothing here has been proved.")
 	}
 	return say.F("Every check that was made says fine.")
 }

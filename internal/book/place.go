@@ -18,16 +18,20 @@ func chapterOf(f work.Finding) string {
 }
 
 // withFindings puts the chapter's findings after the blocks that cause them.
-// Several at one block stand in the plan's order.
+// Several at one block stand
+// gravest first.
 func (w *writer) withFindings(key string, blocks []Block) []Block {
 	at := map[string][]Finding{}
 	for _, f := range w.p.Findings {
-		if chapterOf(f) != key || key == "check" {
+		if chapterOf(f) != key {
 			continue
 		}
 		beside := w.besideWhich(f, blocks)
 		f.Title, f.Text = upper(f.Title), capital(f.Text)
 		at[beside] = append(at[beside], Finding{ID: ID("finding/" + f.ID), Finding: f, Rule: w.rules[f.Rule], Beside: beside})
+	}
+	for _, fs := range at { // each sorted by itself: no order shows
+		slices.SortStableFunc(fs, func(a, b Finding) int { return gravity[a.Finding.Verdict] - gravity[b.Finding.Verdict] })
 	}
 	var out []Block
 	for _, f := range at[""] { // a chapter without any block
@@ -57,7 +61,7 @@ func (w *writer) besideWhich(f work.Finding, blocks []Block) string {
 	}
 	if score <= 0 {
 		best = ""
-		for _, b := range slices.Backward(blocks) {
+		for _, b := range blocks {
 			if takesFindings(b) {
 				return b.BlockID()
 			}

@@ -72,7 +72,7 @@ func SourceText(s cite.Source) string {
 // RangeText returns the range of a rule's symbol in the rule's own unit, or
 // that its source gives none. Rules keep the units of their source.
 func RangeText(s cite.Symbol) string {
-	if s.Min == 0 && s.Max == 0 {
+	if !s.Bounded() {
 		return "no range given"
 	}
 	r := units.Format(s.Min, units.None, units.MM, significant(s.Min)) + " to " +

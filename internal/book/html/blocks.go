@@ -2,6 +2,7 @@ package html
 
 import (
 	"strconv"
+	"strings"
 
 	"rodwork/internal/book"
 	"rodwork/internal/format/svg"
@@ -44,6 +45,8 @@ func (p *page) sentence(s say.Sentence) {
 			p.raw(`<b class="v"`, attr("data-path", sp.Path), `>`, words(sp.Text), `</b>`)
 		case sp.Italic:
 			p.raw(`<i>`, words(sp.Text), `</i>`)
+		case strings.HasPrefix(sp.Text, " %"): // stays with its number
+			p.raw("\u00a0", words(sp.Text[1:]))
 		default:
 			p.raw(words(sp.Text))
 		}
@@ -149,12 +152,15 @@ func (p *page) finding(f book.Finding) {
 	}
 	for i, m := range f.Finding.Mends {
 		class := "mend"
-		if i > 0 {
+		if m.New == "" { // nothing that could be put in: advice
 			class = "mend also"
 		}
 		p.raw(`<p class="`, class, `"`, attr("data-path", m.Path), attr("data-new", m.New), `>`)
-		if i > 0 {
+		switch {
+		case i > 0:
 			p.raw(`or `)
+		case m.New == "":
+			p.raw(`mend: `)
 		}
 		p.sentence(m.Text)
 		p.raw("</p>\n")

@@ -57,8 +57,8 @@ func turns(s string) bool {
 }
 
 // anchor makes an id of a block an id of the page: ASCII letters, digits and
-// hyphens stay, a space or a slash is a hyphen, all else is its number, so that
-// two ids never become one by chance (a doubled hyphen marks the slash).
+// hyphens stay, a space is a hyphen and a slash a point, all else is its number, so that two
+// ids never become one.
 func anchor(id string) string {
 	var b strings.Builder
 	b.WriteString("b-")
@@ -69,7 +69,7 @@ func anchor(id string) string {
 		case r == ' ':
 			b.WriteByte('-')
 		case r == '/':
-			b.WriteString("--")
+			b.WriteByte('.')
 		default:
 			fmt.Fprintf(&b, "_%x.", r)
 		}

@@ -144,12 +144,33 @@ func (p *page) row(b book.Block, findings []book.Block) {
 	if b != nil {
 		p.block(b)
 	}
-	if len(findings) > 0 {
-		p.raw(`<div class="beside">`, "\n")
-		for _, f := range findings {
-			p.finding(f.(book.Finding))
-		}
-		p.raw("</div>\n")
+	n := min(len(findings), p.room(b))
+	p.findings("beside", findings[:n])
+	p.findings("more", findings[n:])
+	p.raw("</div>\n")
+}
+
+func (p *page) findings(class string, findings []book.Block) {
+	if len(findings) == 0 {
+		return
+	}
+	p.raw(`<div class="`, class, `">`, "\n")
+	for _, f := range findings {
+		p.finding(f.(book.Finding))
 	}
 	p.raw("</div>\n")
+}
+
+// room returns how many findings stand beside a block without leaving a hole
+// in the text; the others stand in a band below it. About 58 letters go into
+// one of its lines, and a finding is about as high as five lines.
+func (p *page) room(b book.Block) int {
+	const lettersOfFinding = 5 * 58
+	switch b := b.(type) {
+	case book.Paragraph:
+		return 1 + len(p.book.Plain(b.Text))/lettersOfFinding
+	case book.Steps:
+		return 1 + len(b.Steps)/2
+	}
+	return 0
 }

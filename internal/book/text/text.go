@@ -69,10 +69,12 @@ func (p *printer) line(s string) {
 }
 
 func (p *printer) title(s string, under rune) {
+	longest := 0
 	for _, l := range wrap(s, p.width) {
 		p.line(l)
+		longest = max(longest, columns(l))
 	}
-	p.line(strings.Repeat(string(under), min(p.width, columns(s))))
+	p.line(strings.Repeat(string(under), longest))
 }
 
 // para prints a paragraph, all its lines after the indent.
@@ -83,7 +85,7 @@ func (p *printer) hang(s, first, rest string) {
 	if s == "" {
 		return
 	}
-	for i, l := range wrap(s, p.width-columns(rest)) {
+	for i, l := range wrap(s, p.width-max(columns(first), columns(rest))) {
 		if i == 0 {
 			p.line(first + l)
 		} else {
@@ -173,7 +175,7 @@ func (p *printer) caution(c book.Caution) {
 		p.para(p.plain(s), "! ")
 	}
 	for _, s := range c.Sources {
-		p.hang(clean(book.SourceText(s)), "! source: ", "!   ")
+		p.hang("source: "+clean(book.SourceText(s)), "! ", "!   ")
 	}
 }
 
@@ -186,18 +188,18 @@ func (p *printer) rule(n book.RuleNote) {
 		p.hang(symbolText(s), "    ", "      ")
 	}
 	for _, s := range r.Sources {
-		p.hang(clean(book.SourceText(s)), "  source: ", "    ")
+		p.hang("source: "+clean(book.SourceText(s)), "  ", "    ")
 	}
 	for _, a := range r.Assumes {
-		p.hang(clean(a), "  assumes: ", "    ")
+		p.hang("assumes: "+clean(a), "  ", "    ")
 	}
 	if r.Accuracy != "" {
-		p.hang(clean(r.Accuracy), "  how near: ", "    ")
+		p.hang("how near: "+clean(r.Accuracy), "  ", "    ")
 	}
 }
 
 func symbolText(s cite.Symbol) string {
-	out := s.Letter + "  " + s.Meaning
+	out := s.Letter + ": " + s.Meaning
 	if s.Unit != "" && s.Unit != "1" {
 		out += ", " + s.Unit
 	}
