@@ -20,11 +20,19 @@ type level struct {
 	room0   *room
 }
 
+// measures are the plain values of a level: the search tries thousands of
+// levels, and only those that it chooses need to know where they come from.
+type measures struct{ floor, clear, back, front, width float64 }
+
+func (l level) plain() measures {
+	return measures{l.floor.V, l.clear.V, l.back.V, l.front.V, l.width.V}
+}
+
 // holds is what a level takes of one thing.
 type holds struct {
-	row   int       // in one row, the width being free
-	rows  int       // behind one another
-	width trace.Num // of the row, with what the arcs leave
+	row   int     // in one row, the width being free
+	rows  int     // behind one another
+	width float64 // of the row, with what the arcs leave
 }
 
 // settings returns every way in which the pinned shelves of a room can stand,
@@ -101,31 +109,59 @@ func (r *room) levels(index int, set []int) []level {
 	return append(out, at)
 }
 
-// takes tells how much of a thing the level takes.
-func (l level) takes(t design.Thing) holds {
-	depth := l.front.Sub(l.depthFrom(t))
-	if t.Height.V+FingerAbove > l.clear.V || t.Depth.V > depth.V || t.Thickness.V <= 0 || t.Depth.V <= 0 {
+// plainLevels is levels in plain values.
+func (r *room) plainLevels(set []int) []measures {
+	type bar struct{ under, thick, drop, back, front float64 }
+	all := make([]bar, 0, len(r.fixed)+len(r.loose))
+	for _, f := range r.fixed {
+		all = append(all, bar{f.under.V, f.thick.V, f.drop.V, f.back.V, f.front.V})
+	}
+	for k, f := range r.loose {
+		under := f.under.V
+		if set != nil {
+			under = r.holes[set[k]].V
+		}
+		all = append(all, bar{under, f.thick.V, f.drop.V, f.back.V, f.front.V})
+	}
+	sort.SliceStable(all, func(i, j int) bool { return all[i].under < all[j].under })
+	s := r.space
+	back, front := s.Min[2].V, s.Min[2].V+s.Size[2].V
+	at := measures{floor: s.Min[1].V, back: back, front: front, width: s.Size[0].V}
+	out := make([]measures, 0, len(all)+1)
+	for _, f := range all {
+		at.clear = f.under - f.drop - at.floor
+		out = append(out, at)
+		at.floor, at.back, at.front = f.under+f.thick, max(back, f.back), min(front, f.front)
+	}
+	at.clear = s.Min[1].V + s.Size[1].V - at.floor
+	return append(out, at)
+}
+
+// takes tells how much of a thing a level of the room takes.
+func (r *room) takes(l measures, t design.Thing) holds {
+	top := l.floor + t.Height.V
+	depth := l.front - r.depthFrom(l, top)
+	if t.Height.V+FingerAbove > l.clear || t.Depth.V > depth || t.Thickness.V <= 0 || t.Depth.V <= 0 {
 		return holds{}
 	}
-	width := l.width.Plus(-FingerAlong)
-	top := l.floor.Add(t.Height)
-	for _, a := range l.room0.arcs {
-		width = width.Sub(a.loss(l.floor, top))
+	width := l.width - FingerAlong
+	for _, a := range r.arcs {
+		width -= a.loss(l.floor, top)
 	}
-	h := holds{row: whole(width.V / t.Thickness.V), rows: whole(depth.V / t.Depth.V), width: width}
+	h := holds{row: whole(width / t.Thickness.V), rows: whole(depth / t.Depth.V), width: width}
 	if h.row < 1 {
 		return holds{}
 	}
 	return h
 }
 
-// depthFrom is the z behind which a thing cannot go: the rear of the surface,
-// or a rail that its head would meet.
-func (l level) depthFrom(t design.Thing) trace.Num {
-	z, top := l.back, l.floor.V+t.Height.V
-	for _, b := range l.room0.rails {
-		if b.min[1].V < top+FingerAbove && b.max[1].V > l.floor.V {
-			z = trace.Max(z, b.max[2])
+// depthFrom is the z behind which a thing that reaches up to top cannot go: the
+// rear of the surface, or a rail that its head would meet.
+func (r *room) depthFrom(l measures, top float64) float64 {
+	z := l.back
+	for _, b := range r.rails {
+		if b.min[1].V < top+FingerAbove && b.max[1].V > l.floor {
+			z = max(z, b.max[2].V)
 		}
 	}
 	return z
@@ -172,7 +208,7 @@ func (a allotment) better(b allotment) bool {
 // allot puts the things into the levels in the order of the brief. With deep
 // set, each level is filled to its full depth before the next one is begun;
 // otherwise all front rows are filled first.
-func allot(levels []level, takes [][]holds, things []design.Thing, deep bool) allotment {
+func allot(levels []measures, takes [][]holds, things []design.Thing, deep bool) allotment {
 	a := allotment{counts: make([]int, len(things))}
 	used := make([]float64, len(levels))
 	at := map[[2]int]int{} // (thing, level) → index in puts
@@ -183,7 +219,7 @@ func allot(levels []level, takes [][]holds, things []design.Thing, deep bool) al
 			if left == 0 || h.row == 0 {
 				continue
 			}
-			n := min(left, whole((h.width.V-used[l])/t.Thickness.V))
+			n := min(left, whole((h.width-used[l])/t.Thickness.V))
 			if n <= 0 {
 				continue
 			}
@@ -219,11 +255,11 @@ func allot(levels []level, takes [][]holds, things []design.Thing, deep bool) al
 }
 
 // byHeight returns the indices of the levels, the lowest clear height first.
-func byHeight(levels []level) []int {
+func byHeight(levels []measures) []int {
 	ix := make([]int, len(levels))
 	for i := range ix {
 		ix[i] = i
 	}
-	sort.SliceStable(ix, func(a, b int) bool { return levels[ix[a]].clear.V < levels[ix[b]].clear.V-1e-6 })
+	sort.SliceStable(ix, func(a, b int) bool { return levels[ix[a]].clear < levels[ix[b]].clear-1e-6 })
 	return ix
 }

@@ -1,6 +1,7 @@
 package brief
 
 import (
+	"math"
 	"sort"
 
 	"rodwork/internal/design"
@@ -178,17 +179,13 @@ func arcsOf(s *piece.Space) []arc {
 
 // loss is what the arc takes of the width for something that reaches from y0
 // up to y1.
-func (a arc) loss(y0, y1 trace.Num) trace.Num {
-	reach := a.centre.Sub(y0)
+func (a arc) loss(y0, y1 float64) float64 {
+	r, reach := a.radius.V, a.centre.V-y0
 	if a.high {
-		reach = y1.Sub(a.centre)
+		reach = y1 - a.centre.V
 	}
-	if reach.V <= 0 || a.radius.V <= 0 {
-		return trace.Num{}
+	if reach <= 0 || r <= 0 {
+		return 0
 	}
-	if reach.V >= a.radius.V-1e-6 {
-		return a.radius.DecidedBy(reach)
-	}
-	root := a.radius.Mul(a.radius).Sub(reach.Mul(reach)).Sqrt()
-	return a.radius.Sub(root)
+	return r - math.Sqrt(max(0, r*r-reach*reach))
 }

@@ -1,10 +1,9 @@
 package brief
 
 import (
-	"fmt"
 	"math"
 	"sort"
-	"strings"
+	"strconv"
 
 	"rodwork/internal/design"
 	"rodwork/internal/trace"
@@ -13,8 +12,9 @@ import (
 // solution is the best allotment found, with the setting that it stands on.
 type solution struct {
 	settings [][]int // of each room; nil: as built
-	levels   []level
+	plain    []measures
 	takes    [][]holds
+	levels   []level // of the best alone
 	best     allotment
 	// All is set where every combination of settings was tried.
 	all bool
@@ -24,30 +24,34 @@ type solution struct {
 // can take.
 type option struct {
 	set    []int
-	levels []level
+	levels []measures
 	takes  [][]holds
 }
 
 // options returns the settings of a room that are worth telling apart: of
 // those that take the same from level to level only the first is kept, and
 // none that another beats in every level.
-func options(r *room, index int, things []design.Thing) []option {
+func options(r *room, things []design.Thing) []option {
 	seen := map[string]bool{}
+	var key []byte
 	var out []option
 	for _, set := range settings(r) {
-		o := option{set: set, levels: r.levels(index, set)}
-		var key strings.Builder
+		o := option{set: set, levels: r.plainLevels(set)}
+		key = key[:0]
 		for _, l := range o.levels {
 			row := make([]holds, len(things))
 			for i, t := range things {
-				row[i] = l.takes(t)
-				fmt.Fprintf(&key, "%d×%d,", row[i].row, row[i].rows)
+				row[i] = r.takes(l, t)
+				key = strconv.AppendInt(key, int64(row[i].row), 10)
+				key = append(key, 'x')
+				key = strconv.AppendInt(key, int64(row[i].rows), 10)
+				key = append(key, ',')
 			}
 			o.takes = append(o.takes, row)
-			key.WriteByte(';')
+			key = append(key, ';')
 		}
-		if !seen[key.String()] {
-			seen[key.String()] = true
+		if !seen[string(key)] {
+			seen[string(key)] = true
 			out = append(out, o)
 		}
 	}
@@ -79,7 +83,7 @@ func undominated(in []option) []option {
 func (o option) lowest() float64 {
 	low := math.Inf(1)
 	for _, l := range o.levels {
-		low = min(low, math.Round(l.clear.V))
+		low = min(low, math.Round(l.clear))
 	}
 	return low
 }
@@ -89,7 +93,7 @@ func (o option) covers(b option) bool {
 	for l := range o.takes {
 		for i := range o.takes[l] {
 			x, y := o.takes[l][i], b.takes[l][i]
-			if x.row < y.row || x.rows < y.rows || x.width.V < y.width.V-1e-6 {
+			if x.row < y.row || x.rows < y.rows || x.width < y.width-1e-6 {
 				return false
 			}
 		}
@@ -101,10 +105,18 @@ func (o option) covers(b option) bool {
 // it one room after the other is set to its best while the others stand, twice
 // round.
 func search(rooms []room, things []design.Thing) solution {
+	s := searchPlain(rooms, things)
+	for i := range rooms {
+		s.levels = append(s.levels, rooms[i].levels(i, s.settings[i])...)
+	}
+	return s
+}
+
+func searchPlain(rooms []room, things []design.Thing) solution {
 	opts := make([][]option, len(rooms))
 	total := 1
 	for i := range rooms {
-		opts[i] = options(&rooms[i], i, things)
+		opts[i] = options(&rooms[i], things)
 		if total <= 1<<20 {
 			total *= len(opts[i])
 		}
@@ -157,11 +169,11 @@ func tryPick(opts [][]option, pick []int, things []design.Thing) solution {
 	var s solution
 	for i, o := range opts {
 		s.settings = append(s.settings, o[pick[i]].set)
-		s.levels = append(s.levels, o[pick[i]].levels...)
+		s.plain = append(s.plain, o[pick[i]].levels...)
 		s.takes = append(s.takes, o[pick[i]].takes...)
 	}
-	s.best = allot(s.levels, s.takes, things, false)
-	if a := allot(s.levels, s.takes, things, true); a.better(s.best) {
+	s.best = allot(s.plain, s.takes, things, false)
+	if a := allot(s.plain, s.takes, things, true); a.better(s.best) {
 		s.best = a
 	}
 	return s
@@ -198,7 +210,7 @@ func loads(rooms []room, things []design.Thing) map[string]trace.Num {
 			if len(r.fixed) > 0 { // fixed shelves do not go out of the way
 				l.clear = r.gapOver(l)
 			}
-			q := heaviest(l, things)
+			q := heaviest(r, l, things)
 			if old, ok := out[l.surface]; !ok || q.V > old.V {
 				out[l.surface] = q
 			}
@@ -219,10 +231,10 @@ func (r *room) gapOver(l level) trace.Num {
 }
 
 // heaviest is the heaviest line load that a level could carry, kg/m.
-func heaviest(l level, things []design.Thing) trace.Num {
+func heaviest(r *room, l level, things []design.Thing) trace.Num {
 	var q trace.Num
 	for _, t := range things {
-		h := l.takes(t)
+		h := r.takes(l.plain(), t)
 		if h.row == 0 {
 			continue
 		}

@@ -1,8 +1,6 @@
 package dryfit
 
 import (
-	"sort"
-
 	"rodwork/internal/geom/r2"
 	"rodwork/internal/piece"
 )
@@ -31,8 +29,13 @@ func (s *search) bestSplit(c set, unit map[int]int) (split, bool) {
 	if len(all) == 0 {
 		return split{}, false
 	}
-	sort.SliceStable(all, func(i, j int) bool { return s.rank(all[i]).less(s.rank(all[j])) })
-	return all[0], true
+	best, least := 0, s.rank(all[0])
+	for i := 1; i < len(all); i++ {
+		if r := s.rank(all[i]); r.less(least) {
+			best, least = i, r
+		}
+	}
+	return all[best], true
 }
 
 // rank orders splits; the lowest comes off first, so it goes on last. Sets that
