@@ -99,7 +99,17 @@ func (d *decoder) form(n *node, o *object, path string, at diag.Range) *rec {
 		return r
 	}
 	for i := range n.entries {
-		d.entry(r, n, i)
+		if n.flow && d.split(n, i) {
+			n.entries[i].broken = true
+		}
+	}
+	for i := range n.entries {
+		e := &n.entries[i]
+		if !e.broken {
+			d.entry(r, n, i)
+		} else if f := o.field(e.key); f != nil { // written, and told
+			r.vals[f.key] = &slot{f: f, n: e.val, path: join(path, e.key), keyAt: e.keyAt}
+		}
 	}
 	for i := range o.fields {
 		if f := &o.fields[i]; f.need && !r.has(f.key) {
@@ -135,7 +145,6 @@ func (d *decoder) entry(r *rec, n *node, i int) {
 	case f != nil:
 		d.places[path] = e.keyAt
 		d.value(r, f, e, path)
-	case d.split(n, i):
 	case r.obj.later[e.key] != "":
 		if emptyNode(e.val) {
 			return
@@ -174,11 +183,11 @@ func (d *decoder) unknownKey(r *rec, e *entry, path string) {
 // split finds a formula that a comma cut in two inside { }: its rest stands
 // there as a key with nothing behind it.
 func (d *decoder) split(n *node, i int) bool {
-	if !n.flow || i == 0 || n.entries[i].val.shape != absent {
+	if i == 0 || n.entries[i].val.shape != absent {
 		return false
 	}
 	first := i - 1
-	for first > 0 && n.entries[first].val.shape == absent {
+	for first > 0 && n.entries[first].val.shape == absent && n.entries[first].broken {
 		first--
 	}
 	head := n.entries[first].val
@@ -207,7 +216,7 @@ func (d *decoder) split(n *node, i int) bool {
 		x.Mend = &diag.Edit{At: at, New: `"` + head.text + ", " + rest + `"`}
 	}
 	d.add(x)
-	head.text, head.shape = "", absent
+	n.entries[first].broken = true
 	return true
 }
 

@@ -35,6 +35,8 @@ type entry struct {
 	key   string
 	keyAt diag.Range
 	val   *node
+	// broken says that a comma cut the value short, and that it was told.
+	broken bool
 }
 
 // get returns the entry with the key.
