@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"image"
 	"image/png"
 	"os"
 	"os/exec"
@@ -125,39 +126,52 @@ func count(t *testing.T, ctx context.Context, selector string) int {
 	return n
 }
 
-// looksDrawn takes a picture of a figure and counts the pixels that are not of
-// its commonest colour: a drawing of hairlines has at least one in five hundred.
+// box is where something stands in the window.
+type box struct{ Left, Top, Right, Bottom float64 }
+
+// looksDrawn scrolls to a figure, takes a picture of the window, and counts the
+// pixels in the figure that are not of its commonest colour: a drawing of
+// hairlines has at least one in five hundred.
 func looksDrawn(t *testing.T, ctx context.Context, i int) {
 	t.Helper()
-	mark := fmt.Sprintf("(() => { const s = document.querySelectorAll('figure svg')[%d]; s.setAttribute('data-seen', '%d'); s.scrollIntoView(); return s.getBoundingClientRect().width })()", i, i)
-	width, err := chromedp.Run(ctx, chromedp.Evaluate[float64](mark))
+	at, err := chromedp.Run(ctx, chromedp.Evaluate[box](fmt.Sprintf(`(() => {
+		const s = document.querySelectorAll('figure svg')[%d];
+		s.scrollIntoView({behavior: 'instant'});
+		const r = s.getBoundingClientRect();
+		return {Left: r.left, Top: r.top, Right: r.right, Bottom: r.bottom};
+	})()`, i)))
 	if err != nil {
 		t.Fatal(err)
 	}
-	if width < 200 {
-		t.Errorf("figure %d is %.0f px wide", i+1, width)
+	if at.Right-at.Left < 200 {
+		t.Errorf("figure %d is %.0f px wide", i+1, at.Right-at.Left)
 		return
 	}
-	shot, err := chromedp.Run(ctx, chromedp.Screenshot(fmt.Sprintf("svg[data-seen='%d']", i), chromedp.NodeVisible))
+	shot, err := chromedp.Run(ctx, chromedp.CaptureScreenshot())
 	if err != nil {
 		t.Fatalf("figure %d: %v", i+1, err)
 	}
-	if share := ink(t, shot); share < 0.002 {
+	if share := ink(t, shot, at); share < 0.002 {
 		t.Errorf("figure %d is blank: %.4f of it is drawn", i+1, share)
 	}
 }
 
-// ink returns the share of pixels that are not of the picture's commonest colour.
-func ink(t *testing.T, shot []byte) float64 {
+// ink returns the share of pixels in the box that are not of its commonest colour.
+func ink(t *testing.T, shot []byte, in box) float64 {
 	t.Helper()
 	img, err := png.Decode(bytes.NewReader(shot))
 	if err != nil {
 		t.Fatal(err)
 	}
+	field := image.Rect(int(in.Left), int(in.Top), int(in.Right), int(in.Bottom)).Intersect(img.Bounds())
+	if field.Empty() {
+		t.Errorf("the figure at %v is not in the window", in)
+		return 0
+	}
 	colours := map[[3]uint32]int{}
 	all, most := 0, 0
-	for y := img.Bounds().Min.Y; y < img.Bounds().Max.Y; y++ {
-		for x := img.Bounds().Min.X; x < img.Bounds().Max.X; x++ {
+	for y := field.Min.Y; y < field.Max.Y; y++ {
+		for x := field.Min.X; x < field.Max.X; x++ {
 			r, g, b, _ := img.At(x, y).RGBA()
 			key := [3]uint32{r, g, b}
 			colours[key]++

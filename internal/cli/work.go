@@ -88,7 +88,10 @@ func texts(src plan.Source) func(string) []byte {
 // progress says that work goes on, if it goes on for more than a second. The
 // returned function ends it.
 func (s *session) progress(what string) (done func()) {
-	const patience, again = time.Second, 5 * time.Second
+	return s.progressAfter(what, time.Second, 5*time.Second)
+}
+
+func (s *session) progressAfter(what string, patience, again time.Duration) (done func()) {
 	end := make(chan struct{})
 	var wait sync.WaitGroup
 	wait.Go(func() {
