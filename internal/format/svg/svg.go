@@ -186,7 +186,7 @@ func (w *writer) data(segs []leaf.Seg) {
 				w.s("l").pair(nx-x, ny-y)
 			}
 		case leaf.Arc:
-			w.s("a").num(s.R).s(" ").num(s.R).s(" 0 " + flag(s.Large) + " " + flag(!s.Left) + " ").pair(nx-x, ny-y)
+			w.s("a").num(s.R).s(" ").num(s.R).s(" 0 "+bit(s.Large)+" "+bit(!s.Left)+" ").pair(nx-x, ny-y)
 		case leaf.Close:
 			w.s("z")
 			continue
@@ -203,7 +203,7 @@ func (w *writer) pair(x, y int) *writer {
 	return w.hundredths(y)
 }
 
-func flag(b bool) string {
+func bit(b bool) string {
 	if b {
 		return "1"
 	}
