@@ -1,7 +1,9 @@
 package drawing
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strconv"
 
 	"rodwork/internal/geom/r2"
@@ -32,10 +34,10 @@ func (d *sheetDrawing) cuts() {
 		a, b := d.xy(c.X0, c.Y0), d.xy(c.X1, c.Y1)
 		d.accent(leaf.Saw, pastEdge(a, b, edge), pastEdge(b, a, edge))
 	}
-	for _, c := range d.s.Cuts {
+	for _, c := range d.byNeed(edge) {
 		tip, dir := d.flagPlace(c, edge)
 		d.flag(tip, dir, c.Number)
-		d.taken = append(d.taken, flagBox(tip, dir))
+		d.taken = append(d.taken, inset(flagBox(tip, dir), -0.3))
 	}
 	d.datum(d.datumCorner(), 1, -1)
 }
@@ -55,6 +57,21 @@ func pastEdge(a, b r2.Vec, edge r2.Box) r2.Vec {
 		}
 	}
 	return a
+}
+
+// byNeed sorts the cuts so that those with the least choice get their flags
+// first: what ends at the sheet's edge, then short before long.
+func (d *sheetDrawing) byNeed(edge r2.Box) []work.SheetCut {
+	cuts := slices.Clone(d.s.Cuts)
+	need := func(c work.SheetCut) float64 {
+		a, b := d.xy(c.X0, c.Y0), d.xy(c.X1, c.Y1)
+		if pastEdge(b, a, edge) != b || pastEdge(a, b, edge) != a {
+			return 0
+		}
+		return b.Sub(a).Len()
+	}
+	slices.SortStableFunc(cuts, func(a, b work.SheetCut) int { return cmp.Compare(need(a), need(b)) })
+	return cuts
 }
 
 // flagPlace finds where a cut's flag stands clear of words and other flags:
@@ -82,6 +99,7 @@ func (d *sheetDrawing) flagPlace(c work.SheetCut, edge r2.Box) (tip, dir r2.Vec)
 	for t := 0.4; t+reach < length || t == 0.4; t += 2 {
 		options = append(options, option{b.Sub(u.Mul(t + reach)), u.Mul(-1)})
 	}
+	options = append(options, option{b, u.Mul(-1)}, option{a, u}) // beyond an end
 	best, least := options[0], math.Inf(1)
 	for _, o := range options {
 		if clash := d.clash(flagBox(o.tip, o.dir)); clash < least-1e-9 {

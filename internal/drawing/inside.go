@@ -15,24 +15,27 @@ func (d viewDrawing) inside(open, all *view.Scene) leaf.Leaf {
 	d.items = nil
 	w, h, deep := d.pc.Width.V, d.pc.Height.V, d.pc.Depth.V
 	d.k, d.n = fit(w, h+deep, 164, 150)
+	left := max(viewLeft, (210-w*d.k)/2)
 	floor := viewTop + h*d.k
-	front := frame{At: pt(viewLeft, floor), K: d.k}
+	front := frame{At: pt(left, floor), K: d.k}
 	d.draft(front, open.Draw(view.Front(), view.Options{}), nil)
 	d.title(front.xy(w/2, h), "front, open")
-	d.floor(viewLeft-6, viewLeft+w*d.k+6, floor)
+	if d.stands() {
+		d.floor(left-6, left+w*d.k+6, floor)
+	}
 	for _, s := range d.pc.Spaces {
 		d.space(front, s)
 	}
 	// The plan stands below the front, its rear edge on top.
 	top := floor + 13
-	planFrame := frame{At: pt(viewLeft, top), K: d.k}
-	d.draft(planFrame, all.Draw(view.Plan(), view.Options{HiddenToo: true}), behind(d.pc, piece.Divider, piece.Side))
-	d.name(pt(viewLeft+w*d.k/2, top-2.2), leaf.Middle, "plan")
+	planFrame := frame{At: pt(left, top), K: d.k}
+	d.draft(planFrame, all.Draw(view.Plan(), view.Options{HiddenToo: true}), behind(d.pc, piece.Divider, piece.Side, piece.Shelf, piece.Board))
+	d.name(pt(left+w*d.k/2, top-2.2), leaf.Middle, "plan")
 	low := top + deep*d.k
-	d.upright(top, low, viewLeft-6, viewLeft, d.size(deep, 1))
+	d.upright(top, low, left-6, left, d.size(deep, 1))
 	low = d.planWidths(planFrame, low)
 	y := low + 7
-	d.scaleBar(pt(viewLeft, y), d.k, 50, d.sys, "")
+	d.scaleBar(pt(left, y), d.k, 50, d.sys, "")
 	return leaf.Leaf{
 		Key: "inside", Title: "Inside, and from above", Right: d.right(),
 		Caption: "Front with doors and drawers taken out; sizes in the bays are clear width × clear height. Shelves on pins are drawn at the holes that the brief asks for. " +

@@ -147,11 +147,12 @@ func (p *pen) showFace(c, u r2.Vec) {
 		n = n.Mul(-1)
 	}
 	at := func(along, aside float64) r2.Vec { return c.Add(u.Mul(along)).Add(n.Mul(aside)) }
+	// Three arcs that run into each other: out from the edge, once round, off.
 	p.add(leaf.Path{Line: leaf.Dimension, Segs: []leaf.Seg{
 		{Op: leaf.Move, P: c},
-		{Op: leaf.Arc, P: at(4.6, 1.2), R: 9.4, Left: !left},
-		{Op: leaf.Arc, P: at(4.9, 2.9), R: 1.0, Left: !left, Large: true},
-		{Op: leaf.Arc, P: at(7.0, -2.0), R: 5.2, Left: left},
+		{Op: leaf.Arc, P: at(4.40, 1.09), R: 9.4, Left: !left},
+		{Op: leaf.Arc, P: at(2.94, 1.83), R: 1.0, Left: !left, Large: true},
+		{Op: leaf.Arc, P: at(5.86, -1.78), R: 4.5, Left: !left},
 	}})
 }
 

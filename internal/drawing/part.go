@@ -183,13 +183,26 @@ func (d *partDrawing) face(f frame, side piece.Face, name string) float64 {
 		d.grain(pt(b.Min.X+b.Size().X*0.42, b.Min.Y+b.Size().Y*0.56), long, up, "grain")
 	}
 	if q.Show == side {
-		if d.stands {
-			d.showFace(pt(corner.X, b.Min.Y+b.Size().Y*0.3), pt(dx, 0))
-		} else {
-			d.showFace(pt(b.Min.X+b.Size().X*0.16, corner.Y), pt(0, dy))
-		}
+		d.loopClear(f, b, corner, pt(dx, dy), holes)
 	}
 	return d.measure(f, side, b, rows)
+}
+
+// loopClear sets the show face's loop on the datum edge where it meets no hole;
+// in is the direction from the datum corner into the face.
+func (d *partDrawing) loopClear(f frame, b r2.Box, corner, in r2.Vec, holes []piece.Cut) {
+	var best, u r2.Vec
+	most := -1.0
+	for _, share := range []float64{0.3, 0.2, 0.4, 0.6, 0.7, 0.8, 0.12, 0.88, 0.92} {
+		at, dir := pt(corner.X, b.Max.Y-b.Size().Y*share), pt(in.X, 0)
+		if !d.stands {
+			at, dir = pt(b.Min.X+b.Size().X*share, corner.Y), pt(0, in.Y)
+		}
+		if room := min(roomAt(f, at.Add(dir.Mul(3.5)), holes), 5); room > most+0.1 {
+			best, u, most = at, dir, room
+		}
+	}
+	d.showFace(best, u)
 }
 
 // pocket hatches a housing, rabbet or groove.

@@ -49,7 +49,8 @@ const (
 	leastWords = 2.2 // least paper beside words inside a part
 )
 
-func sheetLeaf(pc *piece.Piece, l work.Layout, s *work.SheetLayout, opt Options) leaf.Leaf {
+// sheetOf draws a sheet up to its cuts.
+func sheetOf(pc *piece.Piece, s *work.SheetLayout, opt Options) *sheetDrawing {
 	d := &sheetDrawing{ink: ink{systemOf(opt)}, s: s, piece: pc}
 	k := min(sheetWide/max(s.Length, 1), sheetHigh/max(s.Width, 1))
 	d.frame = frame{At: pt(sheetLeft, sheetTop+s.Width*k), K: k}
@@ -57,14 +58,19 @@ func sheetLeaf(pc *piece.Piece, l work.Layout, s *work.SheetLayout, opt Options)
 	d.kerfs()
 	d.parts()
 	d.offcuts()
+	return d
+}
+
+func sheetLeaf(pc *piece.Piece, l work.Layout, s *work.SheetLayout, opt Options) leaf.Leaf {
+	d := sheetOf(pc, s, opt)
 	d.cuts()
 	d.rows()
 	bottom := d.y(0) + 12
 	bottom = d.foot(bottom)
 	return leaf.Leaf{
 		Key:     "sheet-" + slug(s.Stock) + "-" + strconv.Itoa(s.Number),
-		Title:   fmt.Sprintf("Sheet %d of %d", s.Number, len(l.Sheets)),
-		Right:   fmt.Sprintf("%s, %s · blade %s · trim %s", s.Stock, d.by(s.Length, s.Width), d.fine(s.Kerf, 1), d.size(s.Trim, 1)),
+		Title:   fmt.Sprintf("%s, sheet %d of %d", capital(s.Stock), s.Number, len(l.Sheets)),
+		Right:   fmt.Sprintf("%s · blade %s · trim %s", d.by(s.Length, s.Width), d.fine(s.Kerf, 1), d.size(s.Trim, 1)),
 		Caption: d.caption(),
 		Alt:     d.alt(len(l.Sheets)),
 		W:       210, H: bottom,

@@ -108,7 +108,11 @@ func (d viewDrawing) frontAndEnd(sc *view.Scene) leaf.Leaf {
 	}
 	d.draft(end, sc.Draw(v, view.Options{HiddenToo: true}), behind(d.pc, piece.Rail, piece.BackPanel, piece.Board, piece.Bottom))
 	d.title(pt(endLeft+deep*d.k/2, front.y(h)), name)
-	d.floor(viewLeft-6, endLeft+deep*d.k+6, floor)
+	ground := "from the lowest edge, for the piece hangs"
+	if d.stands() {
+		ground = "from the floor"
+		d.floor(viewLeft-6, endLeft+deep*d.k+6, floor)
+	}
 	low := d.heights(front)
 	low = max(low, d.widths(front), d.depths(end, floor))
 	d.radii(front)
@@ -117,12 +121,17 @@ func (d viewDrawing) frontAndEnd(sc *view.Scene) leaf.Leaf {
 	d.scaleBar(pt(viewLeft, y), d.k, 50, d.sys, "")
 	return leaf.Leaf{
 		Key: "front-and-end", Title: "Front and end", Right: d.right(),
-		Caption: "Every measure runs from one ring: heights from the floor, widths from the left side, depths from the front. " +
+		Caption: "Every measure runs from one ring: heights " + ground + ", widths from the left side, depths from the front. " +
 			"Gaps too narrow to draw close to one line; dashed: what stands behind.",
 		Alt: fmt.Sprintf("Front view and end view of the %s, %s wide, %s high and %s deep, with running dimensions from the floor, the left side and the front.",
 			d.pc.Name, d.size(w, 1), d.size(h, 1), d.size(deep, 1)),
 		W: 210, H: y + 3, Items: d.items,
 	}
+}
+
+// stands tells whether the piece stands on the floor; else it hangs on a wall.
+func (d viewDrawing) stands() bool {
+	return d.p.Design == nil || d.p.Design.Base.Kind != "wall"
 }
 
 // title names a view above it.
