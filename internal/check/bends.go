@@ -149,7 +149,7 @@ func mendCount(b *piece.Bend, v bend.Verdict) (int, bool) {
 		}
 		n := b.Plan.Count + d
 		return float64(n), func(s *bend.Spec) { s.Count = n }
-	}, 160)
+	}, 60)
 	return int(x), ok && x > 0
 }
 

@@ -88,17 +88,16 @@ func touchesFoot(e planar.Edge) bool { return math.Min(e.A.Y, e.B.Y) < 1e-6 }
 // height h over the circle's centre up by high, where the circle touches the
 // side's line at its lower end: in closed form, with S the area under the arc.
 func lacking(q *piece.Part, r, h, high trace.Num, left, low bool) corner {
+	args := []trace.Num{r, h, high}
+	if h.V == 0 { // a quarter round: as high as its radius, whatever that is
+		args = []trace.Num{r}
+	}
 	n := trace.LiftN(func(x []float64) []float64 {
-		r, h, high := x[0], x[1], min(x[2], x[0]-x[1])
-		at := func(u float64) float64 { return (u*math.Sqrt(max(0, r*r-u*u)) + r*r*math.Asin(min(1, u/r))) / 2 }
-		reach, u := math.Sqrt(max(0, r*r-h*h)), h+high
-		s := at(u) - at(h)
-		area := reach*high - s
-		across := (reach*reach*high - 2*reach*s + r*r*high - (u*u*u-h*h*h)/3) / 2
-		cube := func(v float64) float64 { return math.Pow(max(0, r*r-v*v), 1.5) / 3 }
-		up := reach*high*high/2 - (cube(h) - cube(u) - h*s)
-		return []float64{area, across / area, up / area}
-	}, r, h, high)
+		if len(x) == 1 {
+			return underArc(x[0], 0, x[0])
+		}
+		return underArc(x[0], x[1], x[2])
+	}, args...)
 	c := corner{area: n[0], x: n[1], y: n[2]}
 	if h.V == 0 { // told from the corner itself
 		c.y = high.Sub(n[2])
@@ -110,6 +109,19 @@ func lacking(q *piece.Part, r, h, high trace.Num, left, low bool) corner {
 		c.y = q.Width.Sub(c.y)
 	}
 	return c
+}
+
+// underArc is the area between side and arc, and its centre across from the
+// side and up from the foot.
+func underArc(r, h, high float64) []float64 {
+	under := func(u float64) float64 { return (u*math.Sqrt(max(0, r*r-u*u)) + r*r*math.Asin(min(1, u/r))) / 2 }
+	cube := func(v float64) float64 { return math.Pow(max(0, r*r-v*v), 1.5) / 3 }
+	reach, u := math.Sqrt(max(0, r*r-h*h)), h+high
+	s := under(u) - under(h)
+	area := reach*high - s
+	across := (reach*reach*high - 2*reach*s + r*r*high - (u*u*u-h*h*h)/3) / 2
+	up := reach*high*high/2 - (cube(h) - cube(u) - h*s)
+	return []float64{area, across / area, up / area}
 }
 
 // bendAt returns the bend at the corner of the piece that a part's corner looks
