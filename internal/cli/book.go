@@ -3,6 +3,7 @@ package cli
 import (
 	"errors"
 	"path/filepath"
+	"strings"
 
 	"rodwork/internal/book"
 	"rodwork/internal/book/html"
@@ -10,7 +11,9 @@ import (
 	"rodwork/internal/drawing"
 	"rodwork/internal/export"
 	"rodwork/internal/format/svg"
+	"rodwork/internal/leaf"
 	"rodwork/internal/outdir"
+	"rodwork/internal/plan"
 	"rodwork/internal/units"
 )
 
@@ -83,10 +86,30 @@ func bookFiles(p made, sys units.System) ([]outdir.File, error) {
 		{Name: "piece.yaml", Data: p.Source.Piece},
 		{Name: "shop.yaml", Data: p.Source.Shop},
 	}
+	return append(files, figureFiles(p.Plan, drawing.Options{System: b.System})...), nil
+}
+
+// figureFiles makes the figures as files. Those of a part begin with its number.
+func figureFiles(p *plan.Plan, opt drawing.Options) []outdir.File {
+	var files []outdir.File
 	var names outdir.Names
-	for i, l := range drawing.All(p.Plan, drawing.Options{System: b.System}) {
-		name := names.Name(i+1, l.Title, ".svg")
-		files = append(files, outdir.File{Name: name, Data: svg.Render(l)})
+	add := func(number int, title string, l leaf.Leaf) {
+		files = append(files, outdir.File{Name: names.Name(number, title, ".svg"), Data: svg.Render(l)})
 	}
-	return files, nil
+	for _, l := range drawing.Views(p, opt) {
+		add(0, l.Key, l)
+	}
+	for _, q := range p.Piece.Parts {
+		for _, l := range drawing.Part(p, q, opt) {
+			title := q.Name
+			if !strings.EqualFold(title, l.Title) {
+				title += " " + l.Title
+			}
+			add(q.Number, title, l)
+		}
+	}
+	for _, l := range drawing.Sheets(p, opt) {
+		add(0, l.Key, l)
+	}
+	return files
 }
