@@ -13,8 +13,8 @@ import (
 // gravity orders verdicts: what stops the work comes first.
 var gravity = map[work.Verdict]int{work.Stop: 0, work.Look: 1, work.NotCovered: 2, work.Fine: 3}
 
-// check gathers all findings, gravest first, in the order of the book within a
-// verdict.
+// check gathers all findings, gravest first, in the order of the plan within a
+// verdict; what is fine is named, and told where it stands.
 func (w *writer) check() {
 	all := slices.Clone(w.p.Findings)
 	slices.SortStableFunc(all, func(a, b work.Finding) int { return gravity[a.Verdict] - gravity[b.Verdict] })
@@ -25,13 +25,22 @@ func (w *writer) check() {
 	w.say("sum", say.F("{}: {} stop, {} look, {} fine, {} not covered by a rule. Stop means: don’t cut yet. Look means: "+
 		"your decision. A check that says fine says so of its own question only.", plural(len(all), "finding", "findings"),
 		number(w.count(work.Stop)), number(w.count(work.Look)), number(w.count(work.Fine)), number(w.count(work.NotCovered))))
-	t := table.Table{Key: "findings", Caption: "All findings, gravest first", Columns: []table.Column{table.Words("says"),
+	grave := table.Table{Key: "findings", Caption: "To settle, gravest first", Columns: []table.Column{table.Words("says"),
 		table.Names("of"), table.Words("what was found"), table.Words("what would mend it"), table.Words("rule")}}
+	fine := table.Table{Key: "fine", Caption: "Found fine", Columns: []table.Column{table.Words("says"),
+		table.Names("of"), table.Words("told in"), table.Words("rule")}}
 	for _, f := range all {
-		t.Rows = append(t.Rows, table.Row{ID: f.ID, Cells: []table.Cell{table.Marked(string(f.Verdict), string(f.Verdict)),
-			table.T(upper(f.Title)), table.S(capital(f.Text)), table.S(mends(f)), table.T(f.Rule)}})
+		cells := []table.Cell{table.Marked(string(f.Verdict), string(f.Verdict)), table.T(upper(f.Title))}
+		if f.Verdict == work.Fine {
+			cells = append(cells, table.T(w.chapterTitle(chapterOf(f))), table.T(f.Rule))
+			fine.Rows = append(fine.Rows, table.Row{ID: f.ID, Cells: cells})
+			continue
+		}
+		cells = append(cells, table.S(capital(f.Text)), table.S(mends(f)), table.T(f.Rule))
+		grave.Rows = append(grave.Rows, table.Row{ID: f.ID, Cells: cells})
 	}
-	w.table(t)
+	w.table(grave)
+	w.table(fine)
 }
 
 // mends joins what would settle a finding.

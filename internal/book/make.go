@@ -24,10 +24,25 @@ func Make(p *plan.Plan, opt Options) *Book {
 	if b.Title == "" {
 		b.Title = "A piece without a name"
 	}
-	for i, c := range []struct {
-		key, title string
-		write      func()
-	}{
+	for i, c := range w.chapters() {
+		w.blocks, w.key = nil, c.key
+		c.write()
+		w.notYet(c.key)
+		blocks := w.withFindings(c.key, w.blocks)
+		b.Chapters = append(b.Chapters, Chapter{Key: c.key, Number: i + 1, Title: c.title, Blocks: blocks})
+	}
+	return b
+}
+
+// chapter is one to be written.
+type chapter struct {
+	key, title string
+	write      func()
+}
+
+// chapters are all of them, in the order of the work.
+func (w *writer) chapters() []chapter {
+	return []chapter{
 		{"brief", "The brief", w.brief},
 		{"piece", "The piece", w.piece},
 		{"shell", w.shellTitle(), w.shell},
@@ -40,14 +55,16 @@ func Make(p *plan.Plan, opt Options) *Book {
 		{"assemble", "Assemble", w.assemble},
 		{"check", "Check", w.check},
 		{"sources", "Where these numbers come from", w.sources},
-	} {
-		w.blocks, w.key = nil, c.key
-		c.write()
-		w.notYet(c.key)
-		blocks := w.withFindings(c.key, w.blocks)
-		b.Chapters = append(b.Chapters, Chapter{Key: c.key, Number: i + 1, Title: c.title, Blocks: blocks})
 	}
-	return b
+}
+
+func (w *writer) chapterTitle(key string) string {
+	for _, c := range w.chapters() {
+		if c.key == key {
+			return c.title
+		}
+	}
+	return ""
 }
 
 // writer gathers the blocks of one chapter after another.

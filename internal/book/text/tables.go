@@ -1,6 +1,7 @@
 package text
 
 import (
+	"slices"
 	"strings"
 
 	"rodwork/internal/table"
@@ -17,12 +18,27 @@ func (p *printer) table(t table.Table) {
 	p.para(clean(t.Caption), "")
 	cells := p.cells(t)
 	widths, fits := p.widths(t, cells)
-	if fits {
+	if fits && !tellsSentences(t, cells) {
 		p.grid(t, cells, widths)
 	} else {
 		p.records(t, cells)
 	}
 	p.para(clean(t.Note), "")
+}
+
+// longSentence is more than a cell of a grid can hold without being torn into
+// a ribbon.
+const longSentence = 60
+
+func tellsSentences(t table.Table, cells [][]string) bool {
+	for k, r := range t.Rows {
+		for i, c := range r.Cells {
+			if len(c.Say) > 0 && columns(cells[k+1][i]) > longSentence {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // cells prints every cell, the heads first.
@@ -134,14 +150,14 @@ func (p *printer) gridRow(t table.Table, row []string, widths []int) {
 	}
 }
 
-// records prints each row as a list of head and value, for narrow terminals.
+// records prints each row by itself: what names it in one line, then the other
+// cells with their heads.
 func (p *printer) records(t table.Table, cells [][]string) {
-	for k, row := range cells[1:] {
-		if k > 0 {
-			p.line("")
-		}
+	names := slices.IndexFunc(t.Columns, func(c table.Column) bool { return c.Names })
+	for _, row := range cells[1:] {
+		p.hang(strings.TrimSpace(strings.Join(row[:names+1], "  ")), "", "  ")
 		for i, c := range row {
-			if c == "" {
+			if c == "" || i <= names {
 				continue
 			}
 			head := cells[0][i]
