@@ -99,9 +99,10 @@ func (f frame) pairs(best sheet.Certificate, mean bool, most, enough int) sheet.
 	xs, ys := f.lengths(mean)
 	fs := functions(f.l, xs, !mean, most)
 	gs := functions(f.w, ys, !mean, most)
+	rs := f.index(once(xs), once(ys), mean)
 	for _, a := range fs {
 		for _, b := range gs {
-			sum, den := f.sum(a, b, mean)
+			sum, den := sum(rs, a, b, mean)
 			c := f.certificate(a, b, mean, sum, den)
 			if best.F.Family == "" || c.Least > best.Least || c.Least == best.Least && c.Sum-c.Less > best.Sum-best.Less+1e-9 {
 				best = c
@@ -157,22 +158,42 @@ func (s wide) over(den int64) int64 {
 
 func (s wide) float() float64 { return float64(s.hi)*(1<<64) + float64(s.lo) }
 
-// sum weighs all parts.
-func (f frame) sum(a, b table, mean bool) (wide, int64) {
-	var s wide
-	if mean {
-		for i, d := range f.both {
-			v := a.num[d[0]]*b.num[d[1]] + a.num[d[1]]*b.num[d[0]]
-			s = s.add(f.copies[i], v)
-		}
-		return s, 2 * a.den * b.den
+// row is one part for the sums: where its extents along both axes are in the
+// lists of lengths, one way of lying and the other, and its copies.
+type row struct {
+	x1, y1, x2, y2 int
+	copies         int64
+}
+
+func (f frame) index(xs, ys []int64, mean bool) []row {
+	find := func(vs []int64, v int64) int {
+		i, _ := slices.BinarySearch(vs, v)
+		return i
 	}
+	rs := make([]row, len(f.lies))
 	for i, lies := range f.lies {
-		least := a.num[lies[0].DX] * b.num[lies[0].DY]
-		for _, lie := range lies[1:] {
-			least = min(least, a.num[lie.DX]*b.num[lie.DY])
+		one, two := lies[0], lies[len(lies)-1]
+		if mean {
+			d := f.both[i]
+			one, two = sheet.Lie{DX: d[0], DY: d[1]}, sheet.Lie{DX: d[1], DY: d[0]}
 		}
-		s = s.add(f.copies[i], least)
+		rs[i] = row{find(xs, one.DX), find(ys, one.DY), find(xs, two.DX), find(ys, two.DY), f.copies[i]}
+	}
+	return rs
+}
+
+// sum weighs all parts.
+func sum(rs []row, a, b table, mean bool) (s wide, den int64) {
+	for _, r := range rs {
+		one, two := a.num[r.x1]*b.num[r.y1], a.num[r.x2]*b.num[r.y2]
+		if mean {
+			s = s.add(r.copies, one+two)
+		} else {
+			s = s.add(r.copies, min(one, two))
+		}
+	}
+	if mean {
+		return s, 2 * a.den * b.den
 	}
 	return s, a.den * b.den
 }

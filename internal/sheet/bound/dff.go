@@ -42,22 +42,21 @@ import (
 // over one denominator.
 type table struct {
 	f   sheet.Func
-	num map[int64]int64
+	num []int64 // by index in a list of distinct lengths
 	den int64
 }
 
 // eval fills a table for capacity c; ok is false where the function is not
-// defined for it. The lengths are sorted, copies repeated.
-func eval(f sheet.Func, c int64, lengths []int64) (t table, ok bool) {
-	at, den := pick(f, c, lengths)
+// defined for it. The lengths are sorted, copies repeated; at are the distinct
+// ones.
+func eval(f sheet.Func, c int64, lengths, at []int64) (t table, ok bool) {
+	of, den := pick(f, c, lengths)
 	if den <= 0 {
 		return table{}, false
 	}
-	t = table{f: f, num: make(map[int64]int64, len(lengths)), den: den}
-	for _, x := range lengths {
-		if _, known := t.num[x]; !known {
-			t.num[x] = at(x)
-		}
+	t = table{f: f, num: make([]int64, len(at)), den: den}
+	for i, x := range at {
+		t.num[i] = of(x)
 	}
 	return t, true
 }
@@ -153,9 +152,10 @@ func functions(c int64, lengths []int64, counting bool, most int) []table {
 	if len(fs) > most {
 		fs = fs[:most]
 	}
+	at := once(lengths)
 	var out []table
 	for _, f := range fs {
-		if t, ok := eval(f, c, lengths); ok {
+		if t, ok := eval(f, c, lengths, at); ok {
 			out = append(out, t)
 		}
 	}
@@ -176,6 +176,9 @@ func distinct(lengths []int64, c int64) []int64 {
 	slices.Sort(ps)
 	return slices.Compact(ps)
 }
+
+// once returns each of the sorted lengths once.
+func once(lengths []int64) []int64 { return slices.Compact(slices.Clone(lengths)) }
 
 // spread adds functions of the family, with up to n of the parameters, evenly
 // taken.

@@ -16,10 +16,15 @@ func Sticks(p sheet.StickProblem) (f sheet.Func, sum float64, least int) {
 		}
 	}
 	slices.Sort(xs)
+	at := once(xs)
 	for _, t := range functions(p.Usable()+p.Kerf, xs, true, 400) {
 		var s wide
+		k := 0
 		for _, x := range xs {
-			s = s.add(1, t.num[x])
+			for at[k] != x {
+				k++
+			}
+			s = s.add(1, t.num[k])
 		}
 		n, w := int(s.over(t.den)), s.float()/float64(t.den)
 		if n > least || n == least && w > sum+1e-9 {

@@ -42,7 +42,7 @@ type search struct {
 }
 
 const (
-	removals = 8  // nodes torn out in one step, on average
+	removals = 5  // nodes torn out in one step, on average
 	blinks   = 20 // one trial in so many is overlooked
 )
 
@@ -141,6 +141,8 @@ func (s *search) ruin() {
 // recreate puts items back until none that is out has a place.
 func (s *search) recreate() {
 	j, t := s.j, &s.now
+	for n := 0; n < len(t.out) && s.openOne(n); n++ {
+	}
 	s.leaves = t.leaves(s.leaves)
 	s.places = s.places[:0]
 	for _, i := range t.out {
@@ -150,10 +152,7 @@ func (s *search) recreate() {
 	for blocked < len(t.out) {
 		at := s.rarest(blocked)
 		if at < 0 { // no leaf takes any of them
-			if !s.openOne(blocked) {
-				break
-			}
-			continue
+			break
 		}
 		i := t.out[at]
 		tr, ok := s.blinking(i)
@@ -249,11 +248,11 @@ func (s *search) blinking(i int32) (best trial, ok bool) {
 	return best, ok
 }
 
-// openOne opens a sheet, of a stock chosen at random, for an item from index
-// from on, if the limit allows one.
-func (s *search) openOne(from int) bool {
+// openOne opens a sheet, of a stock chosen at random, for the item at index k of
+// those that are out or one after it, if the limit allows one.
+func (s *search) openOne(k int) bool {
 	t, j := &s.now, s.j
-	for k := from; k < len(t.out); k++ {
+	for ; k < len(t.out); k++ {
 		n, chosen := 0, none
 		for st := range j.stocks {
 			c := int32(st)
@@ -263,15 +262,10 @@ func (s *search) openOne(from int) bool {
 				}
 			}
 		}
-		if chosen == none {
-			continue
+		if chosen != none {
+			t.open(j, chosen)
+			return true
 		}
-		root := t.open(j, chosen)
-		s.leaves = append(s.leaves, root)
-		for m, i := range t.out {
-			s.places[m] += s.ways(i, &t.nodes[root])
-		}
-		return true
 	}
 	return false
 }

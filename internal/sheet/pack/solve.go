@@ -66,6 +66,7 @@ const shares = 50
 // judge makes the layouts of a tree, as it is or with tightened strips,
 // whichever is better.
 func (j *job) judge(t *tree) found {
+	j.trials += 20 * int64(len(t.nodes)) // what it costs, about
 	loose, tight := found{tree: t, weight: t.weight}, found{tree: t, weight: t.weight}
 	for _, o := range t.sheets {
 		if o.root != none {
@@ -73,15 +74,21 @@ func (j *job) judge(t *tree) found {
 			tight.add(j.saw(o.stock, t.plain(o.root).tighten()))
 		}
 	}
-	one := int64(1)
-	for _, s := range j.stocks {
-		one = max(one, s.l*s.w/shares)
-	}
+	one := j.share()
 	loose.offcuts, tight.offcuts = loose.largest/one, tight.largest/one
 	if loose.better(tight) {
 		return loose
 	}
 	return tight
+}
+
+// share is the size in which offcuts are judged, µm².
+func (j *job) share() int64 {
+	one := int64(1)
+	for _, s := range j.stocks {
+		one = max(one, s.l*s.w/shares)
+	}
+	return one
 }
 
 func (f *found) add(l sheet.Layout) {
@@ -176,7 +183,7 @@ const (
 // history is how far back late acceptance looks: a small share of the steps
 // that the trials will pay for.
 func history(trials int64) int {
-	return int(min(max(trials/100_000, leastHistory), mostHistory))
+	return int(min(max(trials/2500, leastHistory), mostHistory))
 }
 
 func (w *work) search(seed uint64, t *tree) *search {
@@ -240,7 +247,7 @@ func (w *work) tidier(ctx context.Context, trials int64) error {
 				largest = max(largest, w.j.kept(&t.nodes[i]))
 			}
 		}
-		if t.weight < w.best.weight || largest >= w.best.largest-w.best.largest/20 {
+		if t.weight < w.best.weight || largest/w.j.share() >= w.best.offcuts {
 			w.keep(t)
 		}
 		return true

@@ -32,18 +32,23 @@ func Sticks(ctx context.Context, p sheet.StickProblem, effort int) (sheet.StickA
 	var a sheet.StickAnswer
 	a.F, a.Sum, a.Least = bound.Sticks(p)
 	nodes := firstNodes + int64(min(max(effort, 0), 1<<30))*sheet.Effort
-	for len(best) > a.Least {
-		better, complete := b.fewer(ctx, len(best)-1, &nodes)
+	for n := a.Least; n < len(best); n++ {
+		share := nodes / int64(len(best)-n)
+		nodes -= share
+		rest := share - share/2
+		share /= 2
+		better, complete := b.search(ctx, n, &share, true)
+		if better == nil && !complete {
+			better, complete = b.search(ctx, n, &rest, false)
+		}
 		if err := ctx.Err(); err != nil {
 			return sheet.StickAnswer{}, err
 		}
-		if better == nil {
-			if complete {
-				a.Least, a.Searched = len(best), true
-			}
-			break
+		if better != nil {
+			best = better
+		} else if complete && n == a.Least {
+			a.Least, a.Searched = n+1, true
 		}
-		best = better
 	}
 	a.Proven = len(best) <= a.Least
 	a.Sticks = b.sticks(best)
@@ -111,102 +116,6 @@ func (b *bins) fit(best bool) []fill {
 		}
 	}
 	return out
-}
-
-// packing is a complete search for a number of sticks. A stick takes the
-// longest length that is left, and then every set of others that cannot be
-// added to (a stick that could take more need not be looked at: what it could
-// take may be moved there), fullest first by the order of the search.
-type packing struct {
-	*bins
-	ctx   context.Context
-	left  []int // of each size
-	done  []fill
-	sum   int64 // of what is left
-	limit int
-	nodes *int64
-}
-
-// fewer looks for a packing in n sticks. It is complete if it found one, or
-// went through all; else it ran out of nodes.
-func (b *bins) fewer(ctx context.Context, n int, nodes *int64) (found []fill, complete bool) {
-	s := &packing{bins: b, ctx: ctx, left: slices.Clone(b.counts), limit: n, nodes: nodes}
-	for k, size := range b.sizes {
-		s.sum += size * int64(b.counts[k])
-	}
-	if s.next() {
-		return s.done, true
-	}
-	return nil, *nodes > 0 && ctx.Err() == nil
-}
-
-// next fills the next stick and those after it.
-func (s *packing) next() bool {
-	if s.sum == 0 {
-		return true
-	}
-	if s.sum > int64(s.limit-len(s.done))*s.capacity {
-		return false
-	}
-	longest := slices.IndexFunc(s.left, func(n int) bool { return n > 0 })
-	f := make(fill, len(s.sizes))
-	s.take(f, longest, 1)
-	if s.add(f, longest, s.capacity-s.sizes[longest]) {
-		return true
-	}
-	s.take(f, longest, -1)
-	return false
-}
-
-func (s *packing) take(f fill, k, n int) {
-	f[k] += n
-	s.left[k] -= n
-	s.sum -= int64(n) * s.sizes[k]
-}
-
-// add goes on filling f with sizes from k on, room being left.
-func (s *packing) add(f fill, k int, room int64) bool {
-	if *s.nodes--; *s.nodes <= 0 || *s.nodes%4096 == 0 && s.ctx.Err() != nil {
-		*s.nodes = min(*s.nodes, 0)
-		return false
-	}
-	for k < len(s.sizes) && (s.left[k] == 0 || s.sizes[k] > room) {
-		k++
-	}
-	if k == len(s.sizes) {
-		if s.canAdd(room) {
-			return false
-		}
-		s.done = append(s.done, slices.Clone(f))
-		if s.next() {
-			return true
-		}
-		s.done = s.done[:len(s.done)-1]
-		return false
-	}
-	most := min(int64(s.left[k]), room/s.sizes[k])
-	for n := most; n >= 0; n-- {
-		s.take(f, k, int(n))
-		ok := s.add(f, k+1, room-n*s.sizes[k])
-		if ok {
-			return true
-		}
-		s.take(f, k, -int(n))
-		if *s.nodes <= 0 {
-			return false
-		}
-	}
-	return false
-}
-
-// canAdd tells whether a length that is left would still go in.
-func (s *packing) canAdd(room int64) bool {
-	for k := len(s.sizes) - 1; k >= 0; k-- {
-		if s.left[k] > 0 {
-			return s.sizes[k] <= room
-		}
-	}
-	return false
 }
 
 // sticks lays the fills out, the longest pieces first on each stick, and the
