@@ -197,6 +197,9 @@ func TestWhatCannotBeBuiltIsSaid(t *testing.T) {
 			d.Bays[0].Kind, d.Bays[0].Width = design.Given, trace.Const(90)
 		}},
 		{"too many shelves for the row", "row-short", func(d *design.Design) { d.Shelves[0].Count = 99 }},
+		{"a drawer in the bend", "part-in-bend", func(d *design.Design) {
+			d.Body.Corners[design.TopRight] = design.Corner{Bent: true, Radius: trace.Const(140)}
+		}},
 		{"a door that must follow", "front-must-follow", func(d *design.Design) { d.Fronts[0].Follow = false }},
 	} {
 		d := choir()

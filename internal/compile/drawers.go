@@ -19,6 +19,9 @@ func (b *builder) drawerFront(f *design.Front, o opening) {
 	p.Origin = [3]trace.Num{o.x0.Add(f.Gap), o.y0.Add(f.Gap), b.doorBack(f)}
 	over := b.d.Shop.Habits.Oversize.Scale(2)
 	p.BlankLength, p.BlankWidth = p.Length.Add(over), p.Width.Add(over)
+	if !b.clearOf("the drawer's front", f.Path, o.x0.Add(f.Gap), o.x1.Sub(f.Gap), o.y0.Add(f.Gap), o.y1.Sub(f.Gap)) {
+		return
+	}
 	b.add(p)
 	b.pull(f, p, false)
 }
@@ -55,6 +58,9 @@ func (b *builder) drawerBox(w *design.Drawer, s *space) {
 	if o.x1.V-o.x0.V < 60 || o.y1.V-o.y0.V < 30 || o.z0.V < b.backThick.V {
 		b.errorAt(w.Path, "no-room", "the drawer's box does not fit into "+s.name,
 			fmt.Sprintf("It would be %.0f wide, %.0f high and end %.0f mm before the back.", o.x1.V-o.x0.V, o.y1.V-o.y0.V, o.z0.V-b.backThick.V))
+		return
+	}
+	if !b.clearOf("the drawer's box", w.Path, o.x0, o.x1, o.y0, o.y1) {
 		return
 	}
 	role := b.pick(w.Role, "drawers", "panels")

@@ -2,6 +2,7 @@ package compile
 
 import (
 	"fmt"
+	"math"
 
 	"rodwork/internal/design"
 	"rodwork/internal/piece"
@@ -165,6 +166,7 @@ func (b *builder) layBoards(i int) {
 			floor: floor, ceiling: s.ceiling, level: k, last: k == len(given)-1, path: lv.Path}
 		y = sp.y1
 		if !sp.last {
+			b.clearOf("the board over "+lv.Name, lv.Path, sp.x0, sp.x1, sp.y1, sp.y1.Add(t))
 			p := b.board(sp, lv, role)
 			sp.ceiling = surface{p, piece.FaceB, func(c trace.Num) trace.Num { return c.Sub(p.Origin[0]) }}
 			floor = surface{p, piece.FaceA, sp.ceiling.along}
@@ -221,4 +223,42 @@ func (b *builder) fit(roles ...string) (string, trace.Num) {
 		name = w.Fit
 	}
 	return name, b.d.Shop.Habits.FitClearance[name]
+}
+
+// inBend returns the name of a bent corner into whose wood an upright rectangle
+// of the front view would reach, or "".
+func (b *builder) inBend(x0, x1, y0, y1 trace.Num) string {
+	for c, name := range design.CornerNames {
+		k := b.corner(c)
+		if !k.Bent {
+			continue
+		}
+		r := k.Radius.V
+		x, y := x0.V, y0.V // the rectangle's own corner there
+		cx, cy := r, b.foot.V+r
+		if c == 2 || c == 3 {
+			x, cx = x1.V, b.width.V-r
+		}
+		if c == 1 || c == 2 {
+			y, cy = y1.V, b.foot.V+b.height.V-r
+		}
+		beyondX := (x-cx)*(cx-b.width.V/2) > 0
+		beyondY := (y-cy)*(cy-b.foot.V-b.height.V/2) > 0
+		if beyondX && beyondY && math.Hypot(x-cx, y-cy) > r-b.inner[0].V+0.01 {
+			return name
+		}
+	}
+	return ""
+}
+
+// clearOf says so where a part would reach into a bend, and reports whether it
+// does not.
+func (b *builder) clearOf(what, path string, x0, x1, y0, y1 trace.Num) bool {
+	c := b.inBend(x0, x1, y0, y1)
+	if c == "" {
+		return true
+	}
+	b.errorAt(path, "part-in-bend", fmt.Sprintf("%s would reach into the bend at the %s", what, c),
+		"Put it clear of the bend, or make the radius smaller: a part that is cut to the curve is not built here yet.")
+	return false
 }

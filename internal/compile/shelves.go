@@ -95,6 +95,9 @@ func (b *builder) fixed(w *design.Shelf, s *space) {
 			b.errorAt(w.Path, "shelf-outside", "the shelf does not lie in "+s.name, fmt.Sprintf("%s is %.1f mm high inside.", s.name, s.y1.V-s.y0.V))
 			return
 		}
+		if !b.clearOf(shelfID(w, s, n), w.Path, s.x0, s.x1, y, y.Add(t)) {
+			return
+		}
 		p := b.shelf(w, s, shelfID(w, s, n), s.x0.Sub(dl), s.x1.Add(dr), y)
 		z := p.Origin[2]
 		b.housed(l, p, y, y.Add(t), b.backThick, z, dl, r3.Vec{X: -1}, trace.Num{}, "shelf", "side")
@@ -151,6 +154,9 @@ func (b *builder) pinned(w *design.Shelf, s *space) {
 			hole = h - 1
 		}
 		y := s.y0.Add(s.holes[min(hole, count-1)])
+		if !b.clearOf(shelfID(w, s, n), w.Path, s.x0.Add(play), s.x1.Sub(play), y, y.Add(b.thick(b.pick(w.Role, "shelves", "panels")))) {
+			return
+		}
 		p := b.shelf(w, s, shelfID(w, s, n), s.x0.Add(play), s.x1.Sub(play), y)
 		for _, u := range []*upright{b.uprights[s.bay], b.uprights[s.bay+1]} {
 			b.join(piece.Joint{Kind: "pins", A: u.part.ID, B: p.ID, Enter: r3.Vec{Y: -1}, Also: []r3.Vec{{Z: -1}}, Path: w.Path})
