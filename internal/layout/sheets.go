@@ -97,6 +97,9 @@ func proofOf(a sheet.Answer) string {
 	if c.Least == 0 {
 		return "No least number is proved."
 	}
+	if c.Least == 1 {
+		return "One sheet is the least there is."
+	}
 	if c.F.Family == sheet.Identity && c.G.Family == sheet.Identity && !c.Mean {
 		return fmt.Sprintf("The blanks with their kerfs take %.3f of one sheet's area inside the trim: fewer than %s cannot hold them.",
 			c.Sum-c.Less, plural(c.Least, "sheet"))

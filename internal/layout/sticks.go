@@ -57,6 +57,8 @@ func stickProof(a sheet.StickAnswer, lanes, n, least int) string {
 	}
 	s := ""
 	switch {
+	case least == 1:
+		return "One stick is the least there is."
 	case a.Searched:
 		s = fmt.Sprintf("A search through all ways of filling found none with fewer than %s.", plural(a.Least, what))
 	case a.F.Family == sheet.Identity:
