@@ -3,6 +3,7 @@ package planar
 import (
 	"errors"
 	"math"
+	"slices"
 	"sort"
 
 	"rodwork/internal/geom/r2"
@@ -69,6 +70,9 @@ func combine(a, b Region, op operation) (Region, error) {
 	if len(a) == 0 || len(b) == 0 {
 		return apart(a, b, op), nil
 	}
+	if op == difference {
+		a, b = filled(a, b)
+	}
 	ea, eb := edgesOf(a), edgesOf(b)
 	if len(ea)+len(eb) > maxEdges {
 		return nil, ErrTooMany
@@ -86,6 +90,42 @@ func combine(a, b Region, op operation) (Region, error) {
 		}
 	}
 	return nil, ErrTangled
+}
+
+// filled returns both regions without the holes that they have in common: what
+// is in neither region has no say in their difference. Two slabs of a panel with
+// rows of holes are so compared by their few other edges. A hole with an island
+// in it stays.
+func filled(a, b Region) (Region, Region) {
+	without := func(r, other Region) Region {
+		out := slices.Clone(r)
+		for i := range out {
+			out[i].Holes = slices.DeleteFunc(slices.Clone(r[i].Holes), func(h Loop) bool {
+				return other.hasHole(h) && !r.hasIsland(h) && !other.hasIsland(h)
+			})
+		}
+		return out
+	}
+	return without(a, b), without(b, a)
+}
+
+func (r Region) hasHole(h Loop) bool {
+	for _, s := range r {
+		for _, g := range s.Holes {
+			if slices.Equal(g, h) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func (r Region) hasIsland(h Loop) bool {
+	if len(r) < 2 {
+		return false
+	}
+	around := h.Reverse()
+	return slices.ContainsFunc(r, func(s Shape) bool { return around.holds(s.Outer, Near) })
 }
 
 // apart is the result where the operands share nothing.

@@ -286,3 +286,19 @@ func BenchmarkDrilledPanel(b *testing.B) {
 		}
 	}
 }
+
+func TestCommonHoles(t *testing.T) {
+	// Two slabs of a drilled panel: what they have in common, a hole and an
+	// island in it, does not show in their difference.
+	drilled := planar.MustParse("M 0 0 L 100 0 L 100 50 L 0 50 Z M 10 10 A 5 20 10 A 5 10 10 Z M 13 8 L 17 8 L 17 12 L 13 12 Z")
+	housed, err := planar.Difference(drilled, planar.Rect(40, 0, 58, 50))
+	if err != nil {
+		t.Fatal(err)
+	}
+	sameAs(t, planar.Difference, drilled, housed, planar.Rect(40, 0, 58, 50))
+	sameAs(t, planar.Difference, housed, drilled, nil)
+	// An island that only one of them has does show.
+	bare := planar.MustParse("M 0 0 L 100 0 L 100 50 L 0 50 Z M 10 10 A 5 20 10 A 5 10 10 Z")
+	sameAs(t, planar.Difference, drilled, bare, planar.Rect(13, 8, 17, 12))
+	sameAs(t, planar.Difference, bare, drilled, nil)
+}

@@ -27,14 +27,15 @@ type screen struct {
 	// Depth at (x, y) is d + a·x + b·y; it hides what is deeper by margin.
 	a, b, d, margin float64
 	convex          bool // the outline; holes are apart
-	sides           []side
-	holes           []ring
+	outline         ring
+	holes0, holes1  int // of drawing.rings
 }
 
-// ring is a hole of a screen.
+// ring is a loop of a screen: a stretch of drawing.sides. Screens and rings hold
+// places in lists and no pointers, so they are cheap to sort and to keep.
 type ring struct {
-	box   r2.Box
-	sides []side
+	box          r2.Box
+	first, after int
 }
 
 // side is one side of a screen's outline, from p by l·(c, s), with the inside
@@ -93,23 +94,27 @@ func (d *drawing) screen(f *solid.Face) {
 	s.b = -f.Normal.Dot(d.view.Up) / towards
 	at, near := d.view.Project(f.Loops[0][0])
 	s.d = near - s.a*at.X - s.b*at.Y
-	s.sides, s.box, s.near = d.outline(f.Loops[0])
-	s.convex = convex(s.sides)
+	s.outline, s.near = d.outline(f.Loops[0])
+	s.box = s.outline.box
+	s.convex = convex(d.sides[s.outline.first:s.outline.after])
+	s.holes0 = len(d.rings)
 	for _, l := range f.Loops[1:] {
-		sides, box, _ := d.outline(l)
-		s.holes = append(s.holes, ring{box.Grown(rim), sides})
+		r, _ := d.outline(l)
+		r.box = r.box.Grown(rim)
+		d.rings = append(d.rings, r)
 	}
+	s.holes1 = len(d.rings)
 	d.screens = append(d.screens, s)
 }
 
 // outline projects a loop; near is the depth of its nearest corner.
-func (d *drawing) outline(l []r3.Vec) (sides []side, box r2.Box, near float64) {
-	first := len(d.sides)
-	box, near = r2.EmptyBox(), math.Inf(-1)
+func (d *drawing) outline(l []r3.Vec) (r ring, near float64) {
+	r = ring{box: r2.EmptyBox(), first: len(d.sides)}
+	near = math.Inf(-1)
 	p, depth := d.view.Project(l[len(l)-1])
 	for _, v := range l {
 		near = max(near, depth)
-		box = box.With(p)
+		r.box = r.box.With(p)
 		var q r2.Vec
 		q, depth = d.view.Project(v)
 		if u := q.Sub(p); u.X != 0 || u.Y != 0 {
@@ -118,7 +123,8 @@ func (d *drawing) outline(l []r3.Vec) (sides []side, box r2.Box, near float64) {
 		}
 		p = q
 	}
-	return d.sides[first:len(d.sides):len(d.sides)], box, near
+	r.after = len(d.sides)
+	return r, near
 }
 
 func convex(sides []side) bool {
@@ -222,18 +228,19 @@ func (d *drawing) cover(f *screen, s *stroke, box r2.Box) {
 	if !(hi > lo) {
 		return
 	}
-	d.rings = append(d.rings[:0], f.sides)
-	for i := range f.holes {
-		if f.holes[i].box.Touches(box) {
-			d.rings = append(d.rings, f.holes[i].sides)
+	d.near = append(d.near[:0], f.outline)
+	for _, r := range d.rings[f.holes0:f.holes1] {
+		if r.box.Touches(box) {
+			d.near = append(d.near, r)
 		}
 	}
-	if !f.convex || len(d.rings) > 1 {
+	if !f.convex || len(d.near) > 1 {
 		d.coverAny(s, box, lo, hi)
 		return
 	}
-	for i := range f.sides {
-		e := &f.sides[i]
+	sides := d.sides[f.outline.first:f.outline.after]
+	for i := range sides {
+		e := &sides[i]
 		if lo, hi = clip(lo, hi, e.off(s.a)+rim, e.off(s.b)+rim); !(hi > lo) {
 			return
 		}
@@ -254,14 +261,15 @@ func clip(lo, hi, g0, g1 float64) (float64, float64) {
 	return lo, min(hi, g0/(g0-g1))
 }
 
-// coverAny is cover for outlines with hollows and holes (d.rings): it finds
+// coverAny is cover for outlines with hollows and holes (d.near): it finds
 // where the stroke crosses them, and asks the middle of each stretch between.
 func (d *drawing) coverAny(s *stroke, box r2.Box, lo, hi float64) {
 	d.cuts = append(d.cuts[:0], lo, hi)
-	for _, ring := range d.rings {
-		for i := range ring {
-			if ring[i].box.Touches(box) {
-				d.crossing(&ring[i], s, lo, hi)
+	for _, r := range d.near {
+		sides := d.sides[r.first:r.after]
+		for i := range sides {
+			if sides[i].box.Touches(box) {
+				d.crossing(&sides[i], s, lo, hi)
 			}
 		}
 	}
@@ -298,9 +306,10 @@ func (d *drawing) cut(t, lo, hi float64) {
 // within reports whether q lies within the rings or on them.
 func (d *drawing) within(q r2.Vec) bool {
 	in := false
-	for _, ring := range d.rings {
-		for i := range ring {
-			e := &ring[i]
+	for _, r := range d.near {
+		sides := d.sides[r.first:r.after]
+		for i := range sides {
+			e := &sides[i]
 			if q.Y < e.box.Min.Y || q.Y > e.box.Max.Y || q.X > e.box.Max.X {
 				continue // q is not level with it, or past it
 			}

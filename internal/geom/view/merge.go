@@ -16,8 +16,8 @@ type mark struct {
 	turn, off float64 // line; or centre's x and y
 	radius    float64 // 0: line
 	lo, hi    float64
-	rank      int // 0, 1, 2 as stroke.rank; 3 more where hidden
-	body      int
+	rank      int8 // 0, 1, 2 as stroke.rank; 3 more where hidden
+	body      int32
 }
 
 // mark sends a stretch of a stroke on.
@@ -28,7 +28,7 @@ func (d *drawing) mark(s *stroke, t0, t1 float64, hidden bool) {
 	if hidden && !d.hidden {
 		return
 	}
-	m := mark{rank: s.rank, body: s.body}
+	m := mark{rank: int8(s.rank), body: int32(s.body)}
 	if hidden {
 		m.rank += 3
 	}
@@ -73,13 +73,13 @@ const (
 
 // sorted clears what lies on each other and returns the lines.
 func (d *drawing) sorted() []Line {
-	cluster(d.marks, radiusOf, samePlace, func(ms []mark) {
+	cluster(d.marks, byRadius, radiusOf, samePlace, func(ms []mark) {
 		tol := samePlace
 		if ms[0].radius == 0 {
 			tol = sameTurn
 		}
-		cluster(ms, turnOf, tol, func(ms []mark) {
-			cluster(ms, offOf, samePlace, d.settle)
+		cluster(ms, byTurn, turnOf, tol, func(ms []mark) {
+			cluster(ms, byOff, offOf, samePlace, d.settle)
 		})
 	})
 	slices.SortFunc(d.done, order)
@@ -175,19 +175,23 @@ func (d *drawing) line(m *mark) Line {
 	return l
 }
 
-func radiusOf(m mark) float64 { return m.radius }
-func turnOf(m mark) float64   { return m.turn }
-func offOf(m mark) float64    { return m.off }
+func radiusOf(m *mark) float64 { return m.radius }
+func turnOf(m *mark) float64   { return m.turn }
+func offOf(m *mark) float64    { return m.off }
+
+func byRadius(a, b mark) int { return cmp.Compare(a.radius, b.radius) }
+func byTurn(a, b mark) int   { return cmp.Compare(a.turn, b.turn) }
+func byOff(a, b mark) int    { return cmp.Compare(a.off, b.off) }
 
 // cluster sorts the marks by a value and calls f for each group without a gap
 // wider than tol.
-func cluster(ms []mark, value func(mark) float64, tol float64, f func([]mark)) {
+func cluster(ms []mark, by func(a, b mark) int, value func(*mark) float64, tol float64, f func([]mark)) {
 	if len(ms) > 1 {
-		slices.SortFunc(ms, func(a, b mark) int { return cmp.Compare(value(a), value(b)) })
+		slices.SortFunc(ms, by)
 	}
 	first := 0
 	for i := 1; i <= len(ms); i++ {
-		if i == len(ms) || value(ms[i])-value(ms[i-1]) > tol {
+		if i == len(ms) || value(&ms[i])-value(&ms[i-1]) > tol {
 			f(ms[first:i])
 			first = i
 		}

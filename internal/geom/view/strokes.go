@@ -17,6 +17,7 @@ type drawing struct {
 	hidden  bool // hidden lines are wanted
 	screens []screen
 	groups  []group
+	rings   []ring // holes of all screens
 	sides   []side // of all screens
 	lines   []stroke
 	marks   []mark
@@ -24,7 +25,7 @@ type drawing struct {
 	taken   []span    // scratch: of one line or circle
 	spans   []span    // scratch
 	cuts    []float64 // scratch
-	rings   [][]side  // scratch
+	near    []ring    // scratch: those of a screen that a stroke may cross
 }
 
 // stroke is a straight stretch that may be drawn: an edge, or a chord of one.
