@@ -39,8 +39,14 @@ type Case struct {
 // Cases returns the published cases in the order of the file.
 func Cases() ([]Case, error) { return parse(published) }
 
-func parse(src []byte) ([]Case, error) {
-	var cs []Case
+// parse decodes a file of cases. The library's decoder panics on some broken
+// texts (a list that is a tag without a type); that too is an error here.
+func parse(src []byte) (cs []Case, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			cs, err = nil, fmt.Errorf("published cases: the text is no list: %v", r)
+		}
+	}()
 	if err := yaml.UnmarshalWithOptions(src, &cs, yaml.Strict()); err != nil {
 		return nil, fmt.Errorf("published cases: %w", err)
 	}
