@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"strings"
+	"unicode"
 
 	"rodwork/internal/book"
 	"rodwork/internal/export"
@@ -19,7 +20,7 @@ type explainCmd struct {
 
 // Help tells more of the command.
 func (*explainCmd) Help() string {
-	return `Tells where numbers come from. Without a value it lists all that have a name. With a value's id it gives the formula, the rule, and every size, written field, measure of the shop and habit behind it: where each is written, and how much the value moves when it moves by one. With the path of a size or a field it turns round and lists what that moves.
+	return `Tells where numbers come from. Without a value it lists all that have a name. With a value's id it gives the formula, the rule, and every size, written field, measure of the shop and habit behind it: where each is written, and how much the value moves with it. With the path of a size or a field it turns round and lists what that moves.
 
 Example:
 
@@ -144,14 +145,14 @@ func (s *session) explainValue(p made, v trace.Value, sys units.System) error {
 	}
 	inputs := p.Ledger.Inputs()
 	t := table.Table{Key: "from", Columns: []table.Column{
-		table.Names("from"), table.Words("as"), table.Words("written"), table.Words("place"), {Head: "moves it by, per unit", Align: table.Right}}}
+		table.Names("from"), table.Words("as"), table.Words("written"), table.Words("place"), {Head: "moves it by", Align: table.Right}}, Note: rateNote}
 	row := func(id trace.InputID, by string) {
 		in := inputs[id]
 		t.Rows = append(t.Rows, table.Row{ID: fmt.Sprint(id), Cells: []table.Cell{
 			table.T(in.Path), table.T(string(in.Kind)), table.T(in.Text), table.T(in.At.String()), table.T(by)}})
 	}
 	for _, id := range v.Num.Sources() {
-		row(id, signed(v.Num.D(id)))
+		row(id, rate(v, inputs[id], v.Num.D(id)))
 	}
 	for _, id := range v.Num.Steps() {
 		if v.Num.D(id) == 0 {
@@ -171,13 +172,36 @@ func (s *session) explainInput(p made, in trace.Input, ids []string, sys units.S
 	if len(ids) == 0 {
 		return s.showBlocks(in.Path, first, book.Paragraph{ID: "none", Text: say.F("A small change of it moves no named value.")})
 	}
-	t := table.Table{Key: "moves", Columns: []table.Column{table.Names("moves"), {Head: "which is", Align: table.Right}, {Head: "by, per unit", Align: table.Right}}}
+	t := table.Table{Key: "moves", Columns: []table.Column{table.Names("moves"), {Head: "which is", Align: table.Right}, {Head: "by", Align: table.Right}}, Note: rateNote}
 	for _, id := range ids {
 		v, _ := p.Ledger.Find(id)
 		t.Rows = append(t.Rows, table.Row{ID: id, Cells: []table.Cell{
-			table.T(id), table.T(p.printed(v, sys)), table.T(signed(v.Num.D(in.ID)))}})
+			table.T(id), table.T(p.printed(v, sys)), table.T(rate(v, in, v.Num.D(in.ID)))}})
 	}
 	return s.showBlocks(in.Path, first, book.Table{ID: "moves", Table: t})
+}
+
+// rateNote says what 'per 1' is where a number was written without a unit.
+const rateNote = "per 1: for each millimetre, kilogram or whole thing that it moves"
+
+// rate prints how much a value moves: '+1.571 mm per 1', and where the input
+// was written with a unit, for one of that: '+0.07299 kg per kg/m3'.
+func rate(v trace.Value, in trace.Input, d float64) string {
+	per := "1"
+	text := []rune(strings.TrimSpace(in.Text))
+	if len(text) > 0 {
+		if q, end, err := units.Scan(text, 0); err == nil && end == len(text) && q.Unit && q.V != 0 {
+			amount := strings.TrimRightFunc(strings.TrimLeft(in.Text, "0123456789.+- /"), unicode.IsSpace)
+			if factor, _, ok := units.Factor(amount); ok {
+				d, per = d*factor, amount
+			}
+		}
+	}
+	unit := export.Unit(v.Dim)
+	if unit == "1" {
+		return signed(d) + " per " + per
+	}
+	return signed(d) + " " + unit + " per " + per
 }
 
 // signed prints a rate of change: '+1', '−0.5'.

@@ -3,6 +3,7 @@ package cli
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -60,9 +61,21 @@ func (c *ruleCmd) Run(s *session) error {
 		return export.Write(s.out, export.RuleRunOf(rule, given, results, outside))
 	}
 	if given == nil {
-		return s.showBlocks(rule.ID+": "+rule.Title, book.RuleNote{ID: "rule", Rule: rule})
+		return s.showBlocks(rule.ID+": "+rule.Title, book.RuleNote{ID: "rule", Rule: rule},
+			book.Paragraph{ID: "call", Text: say.F("Its own example: {}", exampleCall(rule))})
 	}
 	return s.showResults(rule, results, outside)
+}
+
+// exampleCall is the command that works a rule out for its own example.
+func exampleCall(rule *cite.Rule) string {
+	args := []string{"rodwork", "rule", rule.ID}
+	for _, sym := range rule.Symbols {
+		if v, ok := rule.Example.In[sym.Name]; ok {
+			args = append(args, sym.Name+"="+strconv.FormatFloat(v, 'g', -1, 64))
+		}
+	}
+	return commandLine(args)
 }
 
 // notCovered tells a rule's refusal of a number from a fault in what was given.
@@ -108,7 +121,7 @@ func parseGiven(rule *cite.Rule, args []string) (map[string]float64, error) {
 		given[sym.Name] = v
 	}
 	for _, sym := range rule.Symbols {
-		if _, ok := given[sym.Name]; !ok {
+		if _, ok := given[sym.Name]; !ok && !sym.Optional {
 			return nil, fmt.Errorf("rule %s needs %s too: %s, in %s", rule.ID, sym.Name, sym.Meaning, sym.Unit)
 		}
 	}
@@ -155,11 +168,16 @@ func (s *session) showResults(rule *cite.Rule, results []cite.Result, outside er
 	}
 	blocks := []book.Block{
 		book.Paragraph{ID: "formula", Text: say.F("{}", rule.Formula)},
+		book.Paragraph{ID: "range", Text: say.F("The values lie within the rule’s range.")},
 		book.Table{ID: "results", Table: t},
 	}
 	for i, src := range rule.Sources {
 		blocks = append(blocks, book.Paragraph{ID: book.ID(fmt.Sprint("source ", i)),
-			Text: say.F("Source: {}, {} ({}). Within the rule’s range.", src.Text, src.Locator, string(src.Label))})
+			Text: say.F("Source: {} ({}).", strings.Join(notEmpty(src.Text, src.Locator), ", "), string(src.Label))})
 	}
 	return s.showBlocks(rule.ID+": "+rule.Title, blocks...)
+}
+
+func notEmpty(words ...string) []string {
+	return slices.DeleteFunc(words, func(w string) bool { return w == "" })
 }

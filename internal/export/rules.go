@@ -50,14 +50,17 @@ type Rule struct {
 
 // Symbol is one letter of a formula.
 type Symbol struct {
-	Letter  string `json:"letter" doc:"as printed"`
-	Name    string `json:"name" doc:"as it is written at the command line"`
-	Meaning string `json:"meaning" doc:"in words"`
-	Unit    string `json:"unit" doc:"of its values"`
-	Ranged  bool   `json:"ranged" doc:"the source gives a range"`
-	Min     Number `json:"min" doc:"of the range of validity"`
-	Max     Number `json:"max" doc:"of the range of validity"`
-	Why     string `json:"why" doc:"of the range"`
+	Letter   string `json:"letter" doc:"as printed"`
+	Name     string `json:"name" doc:"as it is written at the command line"`
+	Meaning  string `json:"meaning" doc:"in words"`
+	Unit     string `json:"unit" doc:"of its values"`
+	Ranged   bool   `json:"ranged" doc:"the source gives a range"`
+	Min      Number `json:"min" doc:"of the range of validity"`
+	Max      Number `json:"max" doc:"of the range of validity"`
+	Why      string `json:"why" doc:"of the range"`
+	Whole    bool   `json:"whole" doc:"a count: whole numbers only"`
+	Optional bool   `json:"optional" doc:"may be left out"`
+	Else     string `json:"else" doc:"what is taken where it is left out"`
 }
 
 // Source is one place in one text.
@@ -94,7 +97,7 @@ func RuleRunOf(r *cite.Rule, given map[string]float64, results []cite.Result, er
 func ruleOf(r *cite.Rule) Rule {
 	return Rule{r.ID, r.Title, r.Question, r.Formula,
 		each(r.Symbols, func(s cite.Symbol) Symbol {
-			return Symbol{s.Letter, s.Name, s.Meaning, s.Unit, s.Min != 0 || s.Max != 0, Number(s.Min), Number(s.Max), s.Why}
+			return Symbol{s.Letter, s.Name, s.Meaning, s.Unit, s.Bounded(), Number(s.Min), Number(s.Max), s.Why, s.Whole, s.Optional, s.Else}
 		}),
 		each(r.Sources, func(s cite.Source) Source { return Source{s.Text, s.Locator, string(s.Label)} }),
 		list(r.Assumes), r.Accuracy, list(r.Remedies)}
