@@ -2,8 +2,12 @@ package layout_test
 
 import (
 	"context"
+	"fmt"
+	"math"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"rodwork/internal/design"
 	"rodwork/internal/layout"
@@ -15,13 +19,12 @@ import (
 
 // shop is a ledger with one stock of sheets, one of sticks and a saw in it.
 type shop struct {
-	led        trace.Ledger
-	ply, board *trace.Num // unused ones are nil
-	sheet      *design.Stock
-	stick      *design.Stock
-	saw        *design.Saw
-	habits     design.Habits
-	parts      []*piece.Part
+	led    trace.Ledger
+	sheet  *design.Stock
+	stick  *design.Stock
+	saw    *design.Saw
+	habits design.Habits
+	parts  []*piece.Part
 }
 
 func (s *shop) num(v float64, path string) trace.Num {
@@ -85,12 +88,31 @@ func TestSideboard(t *testing.T) {
 	if len(ply.Count.Sources()) > 0 {
 		t.Error("a count moved by a small change")
 	}
+	var cuts strings.Builder
 	for _, c := range ply.Sheets[0].Cuts {
-		t.Logf("%+v", c)
+		fmt.Fprintf(&cuts, "%d %s %.1f\n", c.Number, c.Note, c.Fence)
 	}
-	t.Logf("%+v %+v %s", ply.Sheets[0].Placements, ply.Sheets[0].Offcuts, ply.Proof)
-	t.Logf("%+v", ash)
+	if diff := cmp.Diff(sideboardCuts, cuts.String()); diff != "" {
+		t.Errorf("cuts: %s", diff)
+	}
 }
+
+// sideboardCuts is the order of sawing, number, kind and fence: the trim cuts,
+// three rows, the lengths, and two rips to width.
+const sideboardCuts = `1 trim the long edge 8.0
+2 trim the end, square to it: the corner is the datum 8.0
+3 rip 400.0
+4 rip 400.0
+5 rip 393.6
+6 cross cut 2179.1
+7 cross cut 1436.4
+8 cross cut 751.1
+9 cross cut 736.4
+10 cross cut 736.4
+11 cross cut 431.8
+12 rip 393.6
+13 rip 373.4
+`
 
 func text(s say.Sentence) string {
 	var b strings.Builder
@@ -101,4 +123,137 @@ func text(s say.Sentence) string {
 		}
 	}
 	return b.String()
+}
+
+func TestGrainDecidesTheWay(t *testing.T) {
+	for _, c := range []struct {
+		part   piece.Grain
+		stock  string
+		turned bool
+	}{
+		{piece.AlongLength, "length", false},
+		{piece.AlongWidth, "length", true},
+		{piece.AlongLength, "width", true},
+		{piece.AlongWidth, "width", false},
+	} {
+		s := newShop()
+		s.sheet.GrainAlong = c.stock
+		s.part("panel", s.sheet, 700, 500, c.part)
+		layouts, findings := s.make()
+		if len(findings) > 0 || len(layouts) != 1 {
+			t.Fatalf("%v on %s: %d findings", c.part, c.stock, len(findings))
+		}
+		q := layouts[0].Sheets[0].Placements[0]
+		if q.Turned != c.turned || (q.Length == 700) == c.turned {
+			t.Errorf("%v on %s: %g × %g, turned %v", c.part, c.stock, q.Length, q.Width, q.Turned)
+		}
+	}
+}
+
+// TestTooLong: a strip longer than the sheet is named, with the sheet that it
+// would need; the other parts are laid out all the same.
+func TestTooLong(t *testing.T) {
+	s := sideboard()
+	s.part("long strip", s.sheet, 2424.1, 400, piece.AlongLength)
+	s.part("broad top", s.sheet, 1000, 1204.5, piece.AlongLength)
+	s.part("long edging", s.stick, 2381, 30, piece.AlongLength)
+	s.part("deep edging", s.stick, 300, 96, piece.AlongLength)
+	s.part("just so", s.sheet, 2424, 100, piece.AlongLength)
+	layouts, findings := s.make()
+	if len(layouts) != 2 {
+		t.Fatalf("%d layouts", len(layouts))
+	}
+	want := []struct {
+		part         string
+		value, limit float64
+	}{{"long strip", 2424.1, 2424}, {"broad top", 1204.5, 1204}, {"long edging", 2381, 2380}, {"deep edging", 96, 95}}
+	if len(findings) != len(want) {
+		t.Fatalf("%d findings, want %d", len(findings), len(want))
+	}
+	for i, w := range want {
+		f := findings[i]
+		if f.Part != w.part || f.Value.V != w.value || f.Limit.V != w.limit || f.Verdict != work.Stop || f.Path != "parts."+w.part {
+			t.Errorf("%s: %+v", w.part, f)
+		}
+		if len(f.Value.Sources()) == 0 || len(f.Limit.Sources()) == 0 {
+			t.Errorf("%s: value and limit do not know where they come from", w.part)
+		}
+		t.Log(text(f.Text))
+	}
+	for _, p := range layouts[0].Sheets {
+		for _, q := range p.Placements {
+			if q.Part == "long strip" || q.Part == "broad top" {
+				t.Errorf("%s was laid out", q.Part)
+			}
+		}
+	}
+}
+
+func TestNonsense(t *testing.T) {
+	for name, c := range map[string]struct {
+		spoil func(*shop)
+		want  int // findings
+	}{
+		"no saw":          {func(s *shop) { s.saw = nil }, 2}, // one for each stock
+		"no blank":        {func(s *shop) { s.parts[0].BlankWidth = trace.Const(-3) }, 1},
+		"not a number":    {func(s *shop) { s.parts[0].BlankLength = trace.Const(math.NaN()) }, 1},
+		"endless":         {func(s *shop) { s.parts[0].BlankLength = trace.Const(math.Inf(1)) }, 1},
+		"all trim":        {func(s *shop) { s.sheet.Trim = trace.Const(610) }, 6},
+		"a kerf of 1 m":   {func(s *shop) { s.saw.Kerf.Mean = trace.Const(1000) }, 2},
+		"a sheet of 1 km": {func(s *shop) { s.sheet.Length = trace.Const(1e6) }, 1},
+		"no stock":        {func(s *shop) { s.parts[0].Stock = nil }, 0},
+		"two thousand": {func(s *shop) {
+			for range 2000 {
+				s.part("again", s.sheet, 100, 100, piece.NoGrain)
+			}
+		}, 1},
+	} {
+		s := sideboard()
+		c.spoil(s)
+		if _, findings := s.make(); len(findings) != c.want {
+			t.Errorf("%s: %d findings, want %d", name, len(findings), c.want)
+			for _, f := range findings {
+				t.Log(text(f.Text))
+			}
+		}
+	}
+}
+
+// TestLanes: a stick wide enough gives several strips side by side.
+func TestLanes(t *testing.T) {
+	s := newShop()
+	for _, id := range []string{"a", "b", "c", "d"} {
+		s.part(id, s.stick, 2000, 30, piece.AlongLength)
+	}
+	layouts, _ := s.make()
+	if got := layouts[0]; len(got.Sticks) != 2 || !got.Proven || got.Count.V != 2 {
+		t.Errorf("%d sticks, want 2: three lanes of 30 go in 95, with two kerfs of 2.2", len(got.Sticks))
+	}
+	at := map[float64]int{}
+	for _, q := range layouts[0].Sticks[0].Lengths {
+		at[q.Y]++
+	}
+	if len(at) != 3 || at[0] != 1 || at[32.2] != 1 || at[64.4] != 1 {
+		t.Errorf("lanes %v", at)
+	}
+}
+
+func TestRulesAreComplete(t *testing.T) {
+	for _, r := range layout.Rules {
+		if err := r.Complete(); err != nil {
+			t.Error(err)
+		}
+		for _, res := range r.Eval(r.Example.In) {
+			if want, ok := r.Example.Out[res.Name]; !ok || math.Abs(res.Value-want) > 1e-9 {
+				t.Errorf("%s: %s is %g, the example says %g", r.ID, res.Name, res.Value, want)
+			}
+		}
+	}
+}
+
+func BenchmarkSideboard(b *testing.B) {
+	s := sideboard()
+	for b.Loop() {
+		s.make()
+	}
 }

@@ -22,12 +22,11 @@ const firstTrials = 200_000
 
 // Solve returns layouts for all parts. Effort 0 is a first layout, made in a
 // few milliseconds; each unit more pays for sheet.Effort trials. The error is
-// what Problem.Validate says, a *sheet.ShortError, or that of the context.
+// what Problem.Validate says, or a *sheet.ShortError. When the context ends, so
+// does the search, with the best layout that it has; only where it has none is
+// the error that of the context.
 func Solve(ctx context.Context, p sheet.Problem, effort int) (sheet.Answer, error) {
 	if err := p.Validate(); err != nil {
-		return sheet.Answer{}, err
-	}
-	if err := ctx.Err(); err != nil {
 		return sheet.Answer{}, err
 	}
 	j := newJob(p)
@@ -38,7 +37,8 @@ func Solve(ctx context.Context, p sheet.Problem, effort int) (sheet.Answer, erro
 	w := &work{j: j, best: best, proof: bound.Sheets(p, best.full(j), effort)}
 	w.leastCost = bound.Cost(p, w.proof.Least)
 	if effort > 0 {
-		if err := w.improve(ctx, int64(min(effort, 1<<30))*sheet.Effort); err != nil {
+		err := w.improve(ctx, int64(min(effort, 1<<30))*sheet.Effort)
+		if err != nil && w.best.tree == nil {
 			return sheet.Answer{}, err
 		}
 	}
@@ -63,23 +63,32 @@ type found struct {
 // in: a few millimetres more of it are not worth a cut.
 const shares = 50
 
-// judge makes the layouts of a tree, as it is or with tightened strips,
-// whichever is better.
+// judge makes the layouts of a tree. Each sheet's strips are tightened, unless
+// that makes its largest offcut much smaller.
 func (j *job) judge(t *tree) found {
 	j.trials += 20 * int64(len(t.nodes)) // what it costs, about
-	loose, tight := found{tree: t, weight: t.weight}, found{tree: t, weight: t.weight}
+	f := found{tree: t, weight: t.weight}
 	for _, o := range t.sheets {
-		if o.root != none {
-			loose.add(j.saw(o.stock, t.plain(o.root)))
-			tight.add(j.saw(o.stock, t.plain(o.root).tighten()))
+		if o.root == none {
+			continue
 		}
+		loose := j.saw(o.stock, t.plain(o.root))
+		tight := j.saw(o.stock, t.plain(o.root).tighten())
+		if largest(tight) < largest(loose)-largest(loose)/20 {
+			tight = loose
+		}
+		f.add(tight)
 	}
-	one := j.share()
-	loose.offcuts, tight.offcuts = loose.largest/one, tight.largest/one
-	if loose.better(tight) {
-		return loose
+	f.offcuts = f.largest / j.share()
+	return f
+}
+
+// largest is the area of a sheet's largest offcut.
+func largest(l sheet.Layout) int64 {
+	if len(l.Offcuts) == 0 {
+		return 0
 	}
-	return tight
+	return l.Offcuts[0].Area()
 }
 
 // share is the size in which offcuts are judged, µm².
@@ -97,9 +106,7 @@ func (f *found) add(l sheet.Layout) {
 	if i := slices.IndexFunc(l.Cuts, func(c sheet.Cut) bool { return !c.Trim }); i >= 0 && l.Cuts[i].Axis == sheet.X {
 		f.crossed++
 	}
-	if len(l.Offcuts) > 0 {
-		f.largest = max(f.largest, l.Offcuts[0].Area())
-	}
+	f.largest = max(f.largest, largest(l))
 }
 
 func (f found) better(g found) bool {

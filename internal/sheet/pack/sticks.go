@@ -15,13 +15,10 @@ const firstNodes = 50_000
 
 // Sticks returns what to cut from each stick: first and best fit by falling
 // length, then, where these do not meet the bound, a complete search that
-// fills one stick at a time, for as long as the effort lasts. The error is what
-// StickProblem.Validate says, or that of the context.
+// fills one stick at a time, for as long as the effort and the context last. The
+// error is what StickProblem.Validate says.
 func Sticks(ctx context.Context, p sheet.StickProblem, effort int) (sheet.StickAnswer, error) {
 	if err := p.Validate(); err != nil {
-		return sheet.StickAnswer{}, err
-	}
-	if err := ctx.Err(); err != nil {
 		return sheet.StickAnswer{}, err
 	}
 	b := newBins(p)
@@ -40,9 +37,6 @@ func Sticks(ctx context.Context, p sheet.StickProblem, effort int) (sheet.StickA
 		better, complete := b.search(ctx, n, &share, true)
 		if better == nil && !complete {
 			better, complete = b.search(ctx, n, &rest, false)
-		}
-		if err := ctx.Err(); err != nil {
-			return sheet.StickAnswer{}, err
 		}
 		if better != nil {
 			best = better
