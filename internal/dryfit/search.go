@@ -241,7 +241,10 @@ func (s *search) hang(bodies []set, main int) {
 				break
 			}
 		}
-		s.moves = append(s.moves, s.hangMove(todo[next], placed))
+		// What nothing holds to the others stands by itself once it is made.
+		if m := s.hangMove(todo[next], placed); len(m.joints) > 0 || len(m.parts) == 1 {
+			s.moves = append(s.moves, m)
+		}
 		for k := range todo[next].parts {
 			placed[k] = true
 		}

@@ -105,7 +105,10 @@ func (s *search) along(c set, d dir, unit map[int]int) []split {
 			}
 		}
 		x := split{moving: m, rest: rest, dir: d.back(), how: straight}
-		if len(rest) < len(m) {
+		// The smaller set moves, but nothing is lifted against what hangs over it:
+		// of such two the upper one comes down.
+		up := dir{1, 1}
+		if small := len(rest) < len(m); d != up && (small || d == up.back()) {
 			x.moving, x.rest, x.dir = rest, m, d
 		}
 		if x.joints = s.between(m, rest); len(x.joints) == 0 {
