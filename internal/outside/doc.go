@@ -11,3 +11,5 @@
 // the print or than what rounding to the printed digits explains, unless the
 // case says why.
 package outside
+
+//go:generate go test . -update

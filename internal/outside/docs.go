@@ -19,6 +19,8 @@ func Docs(rules []*cite.Rule) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	rules = slices.Clone(rules)
+	slices.SortFunc(rules, func(a, b *cite.Rule) int { return cmp.Compare(a.ID, b.ID) })
 	pages := map[string][]byte{
 		"docs/rules/README.md": []byte(index(rules)),
 		"docs/sources.md":      []byte(sources(rules, cases)),

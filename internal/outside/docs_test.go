@@ -1,4 +1,4 @@
-package outside
+package outside_test
 
 import (
 	"bytes"
@@ -7,6 +7,9 @@ import (
 	"path/filepath"
 	"sort"
 	"testing"
+
+	"rodwork/internal/outside"
+	"rodwork/internal/plan"
 )
 
 var update = flag.Bool("update", false, "write the generated pages")
@@ -16,7 +19,7 @@ const root = "../.."
 // TestDocsAreCurrent demands that the generated pages are those on disk, and
 // that no page of a rule that is gone lies about.
 func TestDocsAreCurrent(t *testing.T) {
-	pages, err := Docs(Rules())
+	pages, err := outside.Docs(plan.Rules())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -54,5 +57,25 @@ func write(t *testing.T, file string, text []byte) {
 	}
 	if err := os.WriteFile(file, text, 0o644); err != nil {
 		t.Fatal(err)
+	}
+}
+
+// TestEveryRuleOfThePlanIsComplete holds the rules of the stages to what those
+// of mechanics are held to.
+func TestEveryRuleOfThePlanIsComplete(t *testing.T) {
+	seen := map[string]bool{}
+	for _, r := range plan.Rules() {
+		if err := r.Complete(); err != nil {
+			t.Error(err)
+		}
+		if seen[r.ID] {
+			t.Errorf("%s twice", r.ID)
+		}
+		seen[r.ID] = true
+	}
+	for _, r := range outside.Rules() {
+		if !seen[r.ID] {
+			t.Errorf("the plan does not know %s", r.ID)
+		}
 	}
 }
