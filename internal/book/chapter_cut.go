@@ -41,7 +41,7 @@ func (w *writer) partTable(g stockGroup) table.Table {
 	t := table.Table{Key: "parts " + g.stock.Name, Caption: "Parts of " + g.stock.Name,
 		Columns: []table.Column{table.Numbers("no.", units.Count), table.Names("part"), table.Numbers("length", units.Length),
 			table.Numbers("width", units.Length), table.Numbers("thick", units.Length), table.Numbers("blank, long", units.Length),
-			table.Numbers("wide", units.Length), table.Words("grain"), table.Numbers("mass", units.Mass), table.Words("note")}}
+			table.Numbers("blank, wide", units.Length), table.Words("grain"), table.Numbers("mass", units.Mass), table.Words("note")}}
 	for _, q := range g.parts {
 		mm := func(n trace.Num) table.Cell { return table.Q(w.computed(n, units.Length, onWood, q.ID).Plain()) }
 		t.Rows = append(t.Rows, table.Row{ID: q.ID, Cells: []table.Cell{table.Count(q.Number), table.T(q.Name), mm(q.Length),

@@ -35,7 +35,7 @@ var gaps = []gap{
 	{"cut", "the set-ups that cuts share, templates for the router, and the time that the work takes", always},
 	{"bend", "the former, its rails and cauls as parts; fillings of the kerfs; the spread of errors over many kerfs", bent},
 	{"join", "strength of the joints; test pieces as parts with their log", always},
-	{"assemble", "whether a glue-up can be spread and clamped in the open time; clamps, cauls and their force; ways that " +
+	{"assemble", "how long it takes to close and clamp a glue-up once it is spread; clamps, cauls and their force; ways that " +
 		"need a turn and not only a straight move", always},
 	{"assemble", "the order and the time of the finish", finished},
 	{"check", "how findings change with the spread of what was measured", always},

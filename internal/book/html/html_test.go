@@ -15,7 +15,7 @@ import (
 	"rodwork/internal/say"
 )
 
-// element is one start tag of the page, with the text right inside it.
+// element is one start tag of the page, with the text inside it.
 type element struct {
 	name  string
 	attrs map[string]string
@@ -47,7 +47,11 @@ func parse(t interface{ Fatalf(string, ...any) }, page []byte) []element {
 			open = open[:len(open)-1]
 		case xml.CharData:
 			for _, i := range open {
-				out[i].text += string(tok)
+				switch out[i].name {
+				case "html", "head", "style", "body", "main", "section": // too much to be of use
+				default:
+					out[i].text += string(tok)
+				}
 			}
 		}
 	}

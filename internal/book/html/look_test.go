@@ -85,11 +85,16 @@ func TestStyleIsSafeInMarkup(t *testing.T) {
 	}
 }
 
-// A reader who asks for less motion gets none, and paper gets a page.
+// Nothing moves, so nobody need ask for less motion; dark and paper are thought of.
 func TestMediaAreThought(t *testing.T) {
-	for _, s := range []string{"prefers-color-scheme:dark", "prefers-reduced-motion", "@media print", "size:A4", ":focus-visible"} {
+	for _, s := range []string{"prefers-color-scheme:dark", "@media print", "size:A4", ":focus-visible"} {
 		if !strings.Contains(css, s) {
 			t.Errorf("the style has no %q", s)
+		}
+	}
+	for _, s := range []string{"animation", "transition", "scroll-behavior"} {
+		if strings.Contains(css, s) {
+			t.Errorf("the style moves: %q", s)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package html
 
 import (
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -12,7 +13,15 @@ import (
 // table sets a table with heads that say their unit, in a frame that scrolls
 // by itself where the page is narrower than the table.
 func (p *page) table(id string, t table.Table) {
-	p.raw(`<div class="frame" id="`, id, `" role="region" tabindex="0" aria-labelledby="c-`, id, `"><table><caption id="c-`, id, `">`,
+	told := ""
+	for _, r := range t.Rows {
+		for _, c := range r.Cells {
+			if len(c.Say) > 0 {
+				told = ` class="told"`
+			}
+		}
+	}
+	p.raw(`<div class="frame" id="`, id, `" role="region" tabindex="0" aria-labelledby="c-`, id, `"><table`, told, `><caption id="c-`, id, `">`,
 		words(t.Caption), "</caption>\n<thead><tr>")
 	for _, c := range t.Columns {
 		p.raw(`<th scope="col"`, alignClass(c, ""), `>`, words(c.Head))
@@ -43,6 +52,9 @@ func alignClass(c table.Column, more string) string {
 	return ` class="` + class + `"`
 }
 
+// shortWord is the length under which a word is not broken at its hyphen.
+const shortWord = 16
+
 func (p *page) tr(t table.Table, r table.Row) {
 	class := ""
 	switch {
@@ -59,8 +71,11 @@ func (p *page) tr(t table.Table, r table.Row) {
 			tag, scope = "th", ` scope="row"`
 		}
 		more := ""
-		if len(c.Say) > 0 {
+		switch {
+		case len(c.Say) > 0:
 			more = "s"
+		case c.Mark != "" || len(c.Text) < shortWord && !strings.Contains(c.Text, " "):
+			more = "n"
 		}
 		p.raw("<", tag, scope, alignClass(col, more), ">")
 		p.cell(c, col)
@@ -88,7 +103,7 @@ func (p *page) cell(c table.Cell, col table.Column) {
 func (p *page) rule(id string, n book.RuleNote) {
 	r := n.Rule
 	p.raw(`<article class="rule" id="`, id, `"><h3><span class="rid">`, words(r.ID), `</span> `, words(r.Title), `</h3>`, "\n",
-		`<p class="q">`, words(r.Question), `</p>`, "\n", `<p class="f">`, words(r.Formula), `</p>`, "\n")
+		`<p class="q">`, words(r.Question), `</p>`, "\n", `<p class="f">`, lowered(r.Formula), `</p>`, "\n")
 	p.symbols(id, r)
 	p.raw(`<ul class="from">`)
 	for _, s := range r.Sources {
@@ -109,6 +124,11 @@ func (p *page) rule(id string, n book.RuleNote) {
 	p.raw("</article>\n")
 }
 
+var lowerPart = regexp.MustCompile(`_([\pL\pN]+)`)
+
+// lowered sets the index of a letter low: y_n.
+func lowered(s string) string { return lowerPart.ReplaceAllString(words(s), "<sub>$1</sub>") }
+
 func (p *page) symbols(id string, r *cite.Rule) {
 	if len(r.Symbols) == 0 {
 		return
@@ -120,7 +140,7 @@ func (p *page) symbols(id string, r *cite.Rule) {
 		if unit == "1" {
 			unit = ""
 		}
-		p.raw(`<tr><th scope="row"><i>`, words(s.Letter), `</i></th><td>`, words(s.Meaning))
+		p.raw(`<tr><th scope="row"><i>`, lowered(s.Letter), `</i></th><td>`, words(s.Meaning))
 		if unit != "" {
 			p.raw(` <span class="u">`, words(unit), `</span>`)
 		}
