@@ -16,16 +16,18 @@ func (b *builder) spec(r trace.Num) (bend.Spec, []trace.Num) {
 	stock := b.role("shell").Stock
 	saw := d.Body.Bend.Saw
 	args := []trace.Num{stock.Thickness.Mean, d.Body.Bend.Skin, saw.Kerf.Mean, saw.Kerf.SD, r,
-		b.front.Sub(b.rear), stock.FaceVeneer, stock.InnerVeneer, d.Shop.Habits.LeastRib, d.Shop.Habits.LeastMouth}
+		b.front.Sub(b.rear), stock.FaceVeneer, stock.InnerVeneer, d.Shop.Habits.LeastRib, d.Shop.Habits.LeastMouth,
+		stock.Thickness.SD, saw.Depth.SD}
 	s := bend.Spec{Angle: quarter, Count: d.Body.Bend.Kerfs, GrainAlong: true}
-	return respec(s, stock.Layers, values(args)), args
+	return b.respec(s, values(args)), args
 }
 
 // respec fills in a spec from plain values in spec's order, its layers with them.
-func respec(s bend.Spec, layers int, x []float64) bend.Spec {
+func (b *builder) respec(s bend.Spec, x []float64) bend.Spec {
 	s.Thick, s.Skin, s.Kerf, s.KerfSD, s.Radius, s.Width, s.FaceVeneer = x[0], x[1], x[2], x[3], x[4], x[5], x[6]
 	s.LeastRib, s.LeastMouth = x[8], x[9]
-	s.Layers = sheetLayers(layers, x[6], x[7])
+	s.SkinSD = bend.SkinSpread(x[10], x[11], b.d.Body.Bend.Saw.DepthFrom != "show face")
+	s.Layers = sheetLayers(b.role("shell").Stock.Layers, x[6], x[7])
 	return s
 }
 
@@ -79,9 +81,8 @@ func (b *builder) bend(c int, x trace.Num) piece.Bend {
 	}
 	out.Plan = plan
 	spec.Count = plan.Count // a small change keeps the count: it moves in steps
-	layers := b.role("shell").Stock.Layers
 	lifted := trace.LiftN(func(x []float64) []float64 {
-		p, err := bend.New(respec(spec, layers, x))
+		p, err := bend.New(b.respec(spec, x))
 		if err != nil {
 			return nil
 		}

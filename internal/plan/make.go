@@ -134,7 +134,13 @@ func DimOf(unit string) units.Dim {
 }
 
 // Rules returns every rule that the plan may stand on, by id.
-func Rules() []*cite.Rule { return check.Rules() }
+func Rules() []*cite.Rule {
+	out := check.Rules()
+	for _, rs := range [][]*cite.Rule{brief.Rules, layout.Rules, dryfit.Rules} {
+		out = append(out, rs...)
+	}
+	return out
+}
 
 // Worst returns the gravest verdict among the findings.
 func (p *Plan) Worst() work.Verdict {
