@@ -15,6 +15,9 @@ type Book struct {
 	Lead     say.Sentence
 	System   units.System // that the reader asked for
 	Currency string       // ISO 4217
+	// Formulas has, by path, the text of every written value that is a formula:
+	// who changes such a value is asked which of its names to change.
+	Formulas map[string]string
 	Chapters []Chapter
 }
 

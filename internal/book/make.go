@@ -20,7 +20,7 @@ type Options struct {
 // a file with errors is: what is not known is left out.
 func Make(p *plan.Plan, opt Options) *Book {
 	w := newWriter(p, opt)
-	b := &Book{Title: w.d.Name, System: w.sys, Currency: w.d.Currency, Lead: w.lead()}
+	b := &Book{Title: w.d.Name, System: w.sys, Currency: w.d.Currency, Lead: w.lead(), Formulas: formulas(w.d)}
 	if b.Title == "" {
 		b.Title = "A piece without a name"
 	}
@@ -32,6 +32,24 @@ func Make(p *plan.Plan, opt Options) *Book {
 		b.Chapters = append(b.Chapters, Chapter{Key: c.key, Number: i + 1, Title: c.title, Blocks: blocks})
 	}
 	return b
+}
+
+// formulas are the written values of both files that are formulas, by path.
+func formulas(d *design.Design) map[string]string {
+	out := map[string]string{}
+	for _, v := range d.Written {
+		if v.Formula {
+			out[v.Path] = v.Text
+		}
+	}
+	if d.Shop != nil {
+		for _, v := range d.Shop.Written {
+			if v.Formula {
+				out[v.Path] = v.Text
+			}
+		}
+	}
+	return out
 }
 
 // chapter is one to be written.

@@ -58,7 +58,11 @@ func (p *page) quantity(q say.Quantity, printed string) {
 	text := tight(escape(printed))
 	switch {
 	case q.Path != "":
-		p.raw(`<b class="v"`, attr("data-path", q.Path), attr("data-id", q.ID), `>`, text, `</b>`)
+		class, formula := "v", p.book.Formulas[q.Path]
+		if formula != "" {
+			class = "v formula"
+		}
+		p.raw(`<b class="`, class, `"`, attr("data-path", q.Path), attr("data-id", q.ID), attr("title", formula), `>`, text, `</b>`)
 	case q.ID != "":
 		p.raw(`<span class="c"`, attr("data-id", q.ID), `>`, text, `</span>`)
 	default:

@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"pgregory.net/rapid"
 
@@ -123,6 +124,15 @@ func TestLiveAndComputedValues(t *testing.T) {
 	}
 }
 
+func TestFormulasAreMarked(t *testing.T) {
+	b := sample.Book("Seed shelf")
+	b.Formulas = map[string]string{"sizes.width": `2 * "a" + 20`}
+	es := find(parse(t, Render(b)), func(e element) bool { return e.attrs["data-path"] == "sizes.width" && e.name == "b" })
+	if len(es) == 0 || es[0].attrs["class"] != "v formula" || es[0].attrs["title"] != `2 * "a" + 20` {
+		t.Errorf("the width, a formula: %+v", es)
+	}
+}
+
 func TestFindingsSayTheirVerdict(t *testing.T) {
 	es := parse(t, Render(sample.Book("Seed shelf")))
 	asides := find(es, func(e element) bool { return e.name == "aside" })
@@ -180,7 +190,7 @@ func TestHostileNames(t *testing.T) {
 				t.Errorf("name %.30q became an attribute", name)
 			}
 		}
-		if name == "" || strings.ContainsAny(name, "\x00\x1b\xff") {
+		if name == "" || strings.ContainsAny(name, "\x00\x1b") || !utf8.ValidString(name) {
 			continue
 		}
 		if got := find(es, func(e element) bool { return e.name == "h1" })[0].text; got != name {
