@@ -34,7 +34,7 @@ func Bend(p *plan.Plan, q *piece.Part, i int, opt Options) leaf.Leaf {
 	pl := d.b.Plan
 	l := leaf.Leaf{
 		Key:   fmt.Sprintf("bend-%d-%s", q.Number, slug(d.b.Corner)),
-		Title: "The bend meets its rail, " + d.b.Corner,
+		Title: "The bend in section, " + d.b.Corner,
 		Right: "section seen from the front",
 		Caption: fmt.Sprintf("The rib tips are flats on a round: each touches at its middle and stands off %s at its edges. "+
 			"In the enlargement only the gap is stretched.", d.fine(pl.RailGap, 3)),
@@ -53,6 +53,7 @@ func Bend(p *plan.Plan, q *piece.Part, i int, opt Options) leaf.Leaf {
 	y := max(low, 104) + 8
 	d.scaleBar(pt(leaf.Margin+2, y), d.f.K, 55, d.sys, "bend")
 	l.H, l.Items = y+3, d.items
+	l.Title = "The bend meets its " + strings.Split(d.meets, ",")[0] + ", " + d.b.Corner
 	l.Caption += fmt.Sprintf(" %d whole ribs meet the %s.", d.ribsMet, strings.Split(d.meets, ",")[0])
 	return l
 }
@@ -292,7 +293,7 @@ func (d *bendDrawing) tip(top float64) {
 	d.line(leaf.Dimension, a, pt(a.X, foot))
 	d.line(leaf.Dimension, b, pt(b.X, foot))
 	d.zigzag(pt(a.X-1.5, foot), pt(b.X+1.5, foot))
-	d.add(leaf.Text{At: pt(left+wide/2, low+11), S: "rail end", Size: leaf.Name, Italic: true, Anchor: leaf.Middle, Halo: true})
+	d.add(leaf.Text{At: pt(left+wide/2, low+11), S: strings.Split(d.meets, ",")[0], Size: leaf.Name, Italic: true, Anchor: leaf.Middle, Halo: true})
 	d.glue(left, right, low, drop)
 	d.line(leaf.Centre, pt(left+wide/2, low-13), pt(left+wide/2, low+7))
 	d.add(leaf.Text{At: pt(left+wide/2, low-13.8), S: "touches on this line", Anchor: leaf.Middle, Halo: true})

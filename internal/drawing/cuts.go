@@ -11,6 +11,10 @@ import (
 	"rodwork/internal/work"
 )
 
+// maxPlaces bounds the places that are tried for one flag: more than any sheet's
+// length on paper has.
+const maxPlaces = 120
+
 // sawRun is how far a saw line runs past the sheet's edge, paper mm.
 const sawRun = 1.6
 
@@ -86,23 +90,26 @@ func (d *sheetDrawing) flagPlace(c work.SheetCut, edge r2.Box) (tip, dir r2.Vec)
 		a, b = b, a // b is the upper end
 	}
 	u := b.Sub(a).Unit()
-	type option struct{ tip, dir r2.Vec }
+	type option struct {
+		tip, dir r2.Vec
+		unclear  float64 // how much it could be taken for another line's flag, as mm² of clash
+	}
 	var options []option
 	if pastEdge(b, a, edge) != b { // outside, beyond the right or upper end
-		options = append(options, option{b.Add(u.Mul(flagReach)), u.Mul(-1)})
+		options = append(options, option{b.Add(u.Mul(flagReach)), u.Mul(-1), 0})
 	}
 	if pastEdge(a, b, edge) != a && u.Y == 0 {
-		options = append(options, option{a.Sub(u.Mul(flagReach)), u})
+		options = append(options, option{a.Sub(u.Mul(flagReach)), u, 0})
 	}
 	reach := flagBody + flagPoint
 	length := b.Sub(a).Len()
-	for t := 0.4; t+reach < length || t == 0.4; t += 2 {
-		options = append(options, option{b.Sub(u.Mul(t + reach)), u.Mul(-1)})
+	for t := 0.4; (t+reach < length || t == 0.4) && len(options) < maxPlaces; t += 2 {
+		options = append(options, option{b.Sub(u.Mul(t + reach)), u.Mul(-1), 0})
 	}
-	options = append(options, option{b, u.Mul(-1)}, option{a, u}) // beyond an end
+	options = append(options, option{b, u.Mul(-1), 3}, option{a, u, 3}) // beyond an end
 	best, least := options[0], math.Inf(1)
 	for _, o := range options {
-		if clash := d.clash(flagBox(o.tip, o.dir)); clash < least-1e-9 {
+		if clash := d.clash(flagBox(o.tip, o.dir)) + o.unclear; clash < least-1e-9 {
 			best, least = o, clash
 		}
 		if least == 0 {

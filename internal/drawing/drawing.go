@@ -1,4 +1,34 @@
-// Package drawing turns a plan into figures.
+// Package drawing turns a plan into figures, as a joiner would draw them.
+//
+// # One origin
+//
+// Every place on one part is told from one corner, its datum, along running
+// dimensions (ISO 129-1): an open ring where they begin, an oblique stroke at
+// each place, the value beyond it. Chains of dimensions are never drawn, for a
+// maker who sets out from them adds up the errors. Values that would stand
+// closer than labelGap fan out by a knee: they are moved apart as little as
+// can be (see spread), keep their order, and none is left out. A value that
+// two places share is told once.
+//
+// # What is told how
+//
+// Lines have the meaning and the widths of package leaf. The accent marks what
+// a figure is about, the saw's line or the curve that the ribs meet, and has a
+// second sign beside it. A length that was written whole prints whole; one
+// that came out prints one decimal for wood, two for thickness and kerf, three
+// for a gap. Only print is rounded. In inches lengths are fractions to 1/64,
+// what needs more is decimal.
+//
+// # The figures
+//
+// Views: front and end, the inside and the plan, a dimetric picture; lines that
+// would lie closer than 0.6 mm on paper close to one. Strip, Kerfs and Bend: the
+// shell laid flat, the kerfs of a bend, and the bend on its rail, folded from
+// the list of kerfs. A flat part is unfolded about its datum edge. Sheets: the
+// layouts with the order of the cuts.
+//
+// Nothing is computed here that is not about paper: a figure says what the plan
+// says. Figures are pure: the same plan gives the same items in the same order.
 package drawing
 
 import (

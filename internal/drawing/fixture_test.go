@@ -122,7 +122,7 @@ func sideboard() *plan.Plan {
 		},
 	}
 	sticks := []work.StickLayout{{Number: 1, Stock: "ash 20", Length: 2000, Kerf: 2.2, Left: 1020, Lengths: []work.Placement{{Part: "e1", X: 10, Length: 480.6}, {Part: "e2", X: 492.8, Length: 480.6}}}}
-	return &plan.Plan{Piece: pc, Design: &design.Design{Name: "Choir sideboard"}, Layouts: []work.Layout{
+	return &plan.Plan{Piece: pc, Design: &design.Design{Name: "Choir sideboard", Base: design.Base{Kind: "plinth"}}, Layouts: []work.Layout{
 		{Stock: "birch ply 18", Sheets: []work.SheetLayout{sheet}}, {Stock: "ash 20", Sticks: sticks}}}
 }
 

@@ -52,7 +52,7 @@ func (d *kerfDrawing) first() string {
 	return d.kerfPlace(d.b.Kerfs[0].V)
 }
 
-// kerfPlace prints the place of a kerf: one decimal, always.
+// kerfPlace prints a place on the strip of kerfs: one decimal, always.
 func (d *kerfDrawing) kerfPlace(x float64) string { return d.fine(x, 1) }
 
 const (
@@ -166,8 +166,8 @@ func (d *kerfDrawing) edgeView(x func(float64) float64, top, low, k float64) {
 // kerfs than an axis has room for, the places stand in a table below it.
 func (d *kerfDrawing) kerfPlaces(x func(float64) float64, edge, low float64) float64 {
 	b := d.b
-	all := []place{{at: flatLeft, text: "0", origin: true}, {at: flatRight, text: d.size(d.q.Length.V, 1)},
-		{at: x(b.Start.V), text: d.size(b.Start.V, 1)}, {at: x(b.Start.V + b.Length.V), text: d.size(b.Start.V+b.Length.V, 1)}}
+	all := []place{{at: flatLeft, text: "0", origin: true}, {at: flatRight, text: d.kerfPlace(d.q.Length.V)},
+		{at: x(b.Start.V), text: d.kerfPlace(b.Start.V)}, {at: x(b.Start.V + b.Length.V), text: d.kerfPlace(b.Start.V + b.Length.V)}}
 	many := len(b.Kerfs)+4 > maxLabels
 	for _, c := range b.Kerfs {
 		if !many {

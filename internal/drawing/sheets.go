@@ -46,7 +46,7 @@ const (
 	sheetHigh  = 150.0
 	drawnIn    = 0.5 // parts are drawn in by this, so that the saw line has room
 	flagReach  = 3.2 // from the sheet's edge to a flag outside it
-	leastWords = 2.2 // least paper beside words inside a part
+	leastWords = 4.4 // paper on both sides of words inside a part, together: flags stand there
 )
 
 // sheetOf draws a sheet up to its cuts.
@@ -114,9 +114,10 @@ func (d *sheetDrawing) parts() {
 	for _, q := range d.s.Placements {
 		b := d.partBox(q)
 		d.add(leaf.Path{Line: leaf.Visible, Fill: leaf.Paper, Segs: rectOf(b)})
-		name, grain := q.Part, piece.AlongLength
+		name, number, grain := q.Part, q.Part, piece.AlongLength
 		if part := d.piece.Part(q.Part); part != nil {
-			name = strconv.Itoa(part.Number) + "  " + part.Name
+			number = strconv.Itoa(part.Number)
+			name = number + "  " + part.Name
 			grain = part.Grain
 		}
 		length, width := q.Length, q.Width
@@ -125,14 +126,19 @@ func (d *sheetDrawing) parts() {
 		}
 		// The part's own grain as it lies on the sheet.
 		up := (grain == piece.AlongWidth) != q.Turned
-		d.words(b, name, d.by(length, width), leaf.Name, grain != piece.NoGrain, up)
+		d.words(b, label{name, number, d.by(length, width)}, leaf.Name, grain != piece.NoGrain, up)
 	}
 }
 
-// words writes a name and a size into a box, as large as it has room for, in
-// one line or two, level or upright; below them the grain.
-func (d *sheetDrawing) words(b r2.Box, name, size string, most leaf.Size, grain, grainUp bool) {
-	w, h := b.Size().X-leastWords, b.Size().Y-leastWords
+// label is what is written on a part: its number and name, its number alone
+// for where that has no room, and its size.
+type label struct{ name, short, size string }
+
+// words writes a label into a box, as large as it has room for, in one line or
+// more, level or upright; below it the grain.
+func (d *sheetDrawing) words(b r2.Box, lb label, most leaf.Size, grain, grainUp bool) {
+	name, size := lb.name, lb.size
+	w, h := b.Size().X-leastWords, b.Size().Y-2.2
 	up := w < 14 && h > w || leaf.Width(size, leaf.Note, false, false) > w && h > w
 	run, deep := w, h
 	if up {
@@ -152,11 +158,13 @@ func (d *sheetDrawing) words(b r2.Box, name, size string, most leaf.Size, grain,
 	both := name + "  " + size
 	switch {
 	case deep < step+font.Cap() && leaf.Width(both, font, false, false) <= run:
-		lines = []leaf.Text{{S: name, Italic: true, Anchor: leaf.End}, {S: size}}
-		d.sideBySide(b, lines, font, up)
+		d.sideBySide(b, name, size, font, up)
+		return
+	case deep < step+font.Cap() && leaf.Width(lb.short+"  "+size, font, false, false) <= run:
+		d.sideBySide(b, lb.short, size, font, up)
 		return
 	case deep < step+font.Cap():
-		lines = lines[:1]
+		lines = []leaf.Text{{S: leaf.Shorten(lb.short, font, true, false, run), Italic: true}}
 	}
 	mark := grain && deep > float64(len(lines))*step+4 && !up
 	c := pt((b.Min.X+b.Max.X)/2, (b.Min.Y+b.Max.Y)/2)
@@ -215,18 +223,20 @@ func (d *sheetDrawing) grainUnder(b r2.Box, c r2.Vec, below float64, up bool) {
 	d.grain(at, length, up, "")
 }
 
-func (d *sheetDrawing) sideBySide(b r2.Box, lines []leaf.Text, font leaf.Size, up bool) {
-	total := leaf.Width(lines[0].S, font, true, false) + leaf.Width(lines[1].S, font, false, false) + 2
-	c := pt((b.Min.X+b.Max.X)/2, (b.Min.Y+b.Max.Y)/2)
-	split := leaf.Width(lines[0].S, font, true, false) - total/2
-	for i, t := range lines {
+// sideBySide writes name and size in one line.
+func (d *sheetDrawing) sideBySide(b r2.Box, name, size string, font leaf.Size, up bool) {
+	first, second := leaf.Width(name, font, true, false), leaf.Width(size, font, false, false)
+	c := b.Min.Lerp(b.Max, 0.5)
+	gap := 2.0
+	along := -(first + gap + second) / 2
+	for _, t := range []leaf.Text{{S: name, Italic: true}, {S: size}} {
 		t.Size, t.Up = font, up
-		along := split + 2*float64(i)
 		t.At = pt(c.X+along, c.Y+font.Cap()/2)
 		if up {
 			t.At = pt(c.X+font.Cap()/2, c.Y-along)
 		}
 		d.word(t)
+		along += first + gap
 	}
 }
 
@@ -242,7 +252,8 @@ func (d *sheetDrawing) offcuts() {
 		d.add(leaf.Path{Line: leaf.Dimension, Fill: leaf.Paper, Segs: rectOf(b)})
 		c := min(3.0, b.Size().X/3, b.Size().Y/3)
 		d.line(leaf.Visible, pt(b.Max.X-c, b.Min.Y), pt(b.Max.X, b.Min.Y+c))
-		d.words(b, "offcut "+strconv.Itoa(i+1), d.size(o.Length, 0)+" × "+d.size(o.Width, 0), leaf.Note, false, false)
+		name := "offcut " + strconv.Itoa(i+1)
+		d.words(b, label{name, name, d.size(o.Length, 0) + " × " + d.size(o.Width, 0)}, leaf.Note, false, false)
 	}
 }
 

@@ -12,7 +12,7 @@ import (
 )
 
 // stickHigh is how high a stick is drawn, whatever its section.
-const stickHigh = 6.0
+const stickHigh = 8.0
 
 // sticksLeaf draws all sticks of one stock, one below another, each with its
 // running dimensions from the squared end.
@@ -77,8 +77,10 @@ func stickDrawing(p *pen, k ink, f frame, pc *piece.Piece, s work.StickLayout) f
 		saw := f.x(q.X + q.Length + s.Kerf/2)
 		p.accent(leaf.Saw, pt(saw, b.Min.Y-1.6), pt(saw, b.Max.Y+1.6))
 		name := stickName(pc, q.Part)
-		t := leaf.Text{At: pt((x0+x1)/2, (b.Min.Y+b.Max.Y)/2+0.9), S: leaf.Shorten(name+"  "+k.size(q.Length, 1), leaf.Note, true, false, x1-x0-1), Italic: true, Anchor: leaf.Middle}
-		p.add(t)
+		mid := (b.Min.Y + b.Max.Y) / 2
+		for i, s := range []string{leaf.Shorten(name, leaf.Note, true, false, x1-x0-1.5), leaf.Shorten(k.size(q.Length, 1), leaf.Note, false, false, x1-x0-1.5)} {
+			p.add(leaf.Text{At: pt((x0+x1)/2, mid-0.5+3.1*float64(i)), S: s, Italic: i == 0, Anchor: leaf.Middle})
+		}
 		places = append(places, place{at: x1, text: k.size(q.X+q.Length-start, 1)})
 	}
 	for _, q := range places {

@@ -108,7 +108,7 @@ func (d viewDrawing) frontAndEnd(sc *view.Scene) leaf.Leaf {
 	}
 	d.draft(end, sc.Draw(v, view.Options{HiddenToo: true}), behind(d.pc, piece.Rail, piece.BackPanel, piece.Board, piece.Bottom))
 	d.title(pt(endLeft+deep*d.k/2, front.y(h)), name)
-	ground := "from the lowest edge, for the piece hangs"
+	ground := "from the lowest edge"
 	if d.stands() {
 		ground = "from the floor"
 		d.floor(viewLeft-6, endLeft+deep*d.k+6, floor)
@@ -129,9 +129,14 @@ func (d viewDrawing) frontAndEnd(sc *view.Scene) leaf.Leaf {
 	}
 }
 
-// stands tells whether the piece stands on the floor; else it hangs on a wall.
+// stands tells whether the piece has a base to stand on the floor with; a piece
+// without one may hang on a wall.
 func (d viewDrawing) stands() bool {
-	return d.p.Design == nil || d.p.Design.Base.Kind != "wall"
+	if d.p.Design == nil {
+		return true
+	}
+	kind := d.p.Design.Base.Kind
+	return kind != "wall" && kind != "none" && kind != ""
 }
 
 // title names a view above it.
@@ -143,7 +148,7 @@ func (d *viewDrawing) title(at r2.Vec, s string) {
 func (d *viewDrawing) floor(x0, x1, y float64) {
 	d.line(leaf.Dimension, pt(x0, y), pt(x1, y))
 	var segs []leaf.Seg
-	for x := x0 + 2; x < x1; x += 5 {
+	for x := x0 + 2; x < min(x1, 205); x += 5 {
 		segs = append(segs, run(pt(x, y), pt(x-1.1, y+1.1))...)
 	}
 	d.add(leaf.Path{Line: leaf.Hatch, Segs: segs})

@@ -24,10 +24,11 @@ func (k ink) size(mm float64, decimals int) string {
 	return minus(strconv.FormatFloat(mm+0, 'f', decimals, 64))
 }
 
-// fine prints a length always with its decimals: thickness, kerf, fit, gap.
+// fine prints a length always with its decimals: thickness, kerf, fit, gap. In
+// inches these are decimal, to a thousandth, and to a ten-thousandth for a gap.
 func (k ink) fine(mm float64, decimals int) string {
 	if k.sys == units.Inch {
-		return minus(strconv.FormatFloat(mm/25.4, 'f', decimals+1, 64))
+		return minus(strconv.FormatFloat(mm/25.4, 'f', max(3, decimals+1), 64))
 	}
 	return minus(strconv.FormatFloat(mm, 'f', decimals, 64))
 }
