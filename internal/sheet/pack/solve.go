@@ -20,6 +20,9 @@ import (
 // while fewer trials than this are done.
 const firstTrials = 200_000
 
+// firstSearch is how long a first layout that is not proved is worked on.
+const firstSearch = 3 * sheet.Effort
+
 // Solve returns layouts for all parts. Effort 0 is a first layout, made in a
 // few milliseconds; each unit more pays for sheet.Effort trials. The error is
 // what Problem.Validate says, or a *sheet.ShortError. When the context ends, so
@@ -36,11 +39,12 @@ func Solve(ctx context.Context, p sheet.Problem, effort int) (sheet.Answer, erro
 	}
 	w := &work{j: j, best: best, proof: bound.Sheets(p, best.full(j), effort)}
 	w.leastCost = bound.Cost(p, w.proof.Least)
-	if effort > 0 {
-		err := w.improve(ctx, int64(min(effort, 1<<30))*sheet.Effort)
-		if err != nil && w.best.tree == nil {
-			return sheet.Answer{}, err
-		}
+	trials := int64(min(max(effort, 0), 1<<30)) * sheet.Effort
+	if !w.proven() {
+		trials = max(trials, firstSearch)
+	}
+	if err := w.improve(ctx, trials); err != nil && w.best.tree == nil {
+		return sheet.Answer{}, err
 	}
 	if w.best.tree == nil {
 		return sheet.Answer{}, w.short()
@@ -176,7 +180,7 @@ func (w *work) improve(ctx context.Context, trials int64) error {
 			return err
 		}
 	}
-	if w.best.tree == nil {
+	if w.best.tree == nil || end <= w.j.trials {
 		return nil
 	}
 	return w.tidier(ctx, end-w.j.trials)
