@@ -72,6 +72,15 @@ type Finding struct {
 	Beside  string     // id of the block that it stands beside
 }
 
+// RuleTitle is the title of the rule behind the finding, or its id where the
+// plan has no such rule, or "".
+func (f Finding) RuleTitle() string {
+	if f.Rule == nil {
+		return f.Finding.Rule
+	}
+	return upper(f.Rule.Title)
+}
+
 // Figure is a drawn leaf.
 type Figure struct {
 	ID
@@ -111,6 +120,9 @@ type RuleNote struct {
 	Rule *cite.Rule
 	Uses int // findings of this book that rest on it
 }
+
+// Title is the rule's title with a capital.
+func (n RuleNote) Title() string { return upper(n.Rule.Title) }
 
 // NotYet lists what the program does not compute and the maker must.
 type NotYet struct {

@@ -8,13 +8,18 @@ import (
 	"rodwork/internal/units"
 )
 
+// childUntil is the age in years under which the gaps of doors are warned of;
+// common practice, on the cautious side: the rules for small fingers are
+// written for younger ones.
+const childUntil = 12
+
 // fronts says how the doors hang and the drawers run.
 func (w *writer) fronts() {
 	if len(w.d.Fronts) == 0 && len(w.d.Drawers) == 0 {
 		w.say("none", say.F("It stands open: there are no doors and no drawers."))
 		return
 	}
-	if w.d.Brief.Youngest != nil {
+	if y := w.d.Brief.Youngest; y != nil && y.V < childUntil {
 		w.caution(fingerCaution)
 	}
 	for _, f := range w.d.Fronts {

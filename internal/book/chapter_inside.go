@@ -132,10 +132,14 @@ func (w *writer) shelfSentence(s design.Shelf) say.Sentence {
 	if s.Pins {
 		on = "on pins"
 	}
-	out := say.F("In {} {} {} {}", say.Name(s.In), n, word, say.Choice(on, s.Path+onKey(s)))
-	if s.Role.Stock != nil {
-		out = say.F("In {} {} {} of {} {}", say.Name(s.In), n, word, w.stockChoice(s.Role.Stock), say.Choice(on, s.Path+onKey(s)))
+	out := say.F("In {} {} {}", say.Name(s.In), n, word)
+	if len(w.d.Bays) < 2 { // the one room need not be named
+		out = say.F("It has {} {}", n, word)
 	}
+	if s.Role.Stock != nil {
+		out = say.F("{} of {}", out, w.stockChoice(s.Role.Stock))
+	}
+	out = say.F("{} {}", out, say.Choice(on, s.Path+onKey(s)))
 	switch {
 	case s.Pins:
 		out = say.F("{}; the pin holes start {} above the floor of the bay and go up by {}", out,

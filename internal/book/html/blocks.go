@@ -145,7 +145,7 @@ func (p *page) finding(f book.Finding) {
 	if f.Finding.Rule != "" {
 		p.raw(`<p class="src">`)
 		if f.Rule != nil {
-			p.raw(`<a href="#`, anchor("sources/rule "+f.Rule.ID), `">`, words(f.Rule.Title), `</a>`)
+			p.raw(`<a href="#`, anchor("sources/rule "+f.Rule.ID), `">`, words(f.RuleTitle()), `</a>`)
 			if len(f.Rule.Sources) > 0 {
 				p.raw(`, `, words(string(f.Rule.Sources[0].Label)))
 			}

@@ -102,7 +102,7 @@ func (p *page) cell(c table.Cell, col table.Column) {
 // assumptions.
 func (p *page) rule(id string, n book.RuleNote) {
 	r := n.Rule
-	p.raw(`<article class="rule" id="`, id, `"><h3><span class="rid">`, words(r.ID), `</span> `, words(r.Title), `</h3>`, "\n",
+	p.raw(`<article class="rule" id="`, id, `"><h3><span class="rid">`, words(r.ID), `</span> `, words(n.Title()), `</h3>`, "\n",
 		`<p class="q">`, words(r.Question), `</p>`, "\n", `<p class="f">`, lowered(r.Formula), `</p>`, "\n")
 	p.symbols(id, r)
 	p.raw(`<ul class="from">`)

@@ -144,7 +144,7 @@ func (p *printer) finding(f book.Finding) {
 		p.hang(lead+p.plain(m.Text), "    ", "      ")
 	}
 	if f.Rule != nil {
-		p.para("rule "+f.Rule.ID+", "+clean(f.Rule.Title), "    ")
+		p.para("rule "+f.Rule.ID+", "+clean(f.RuleTitle()), "    ")
 	} else if f.Finding.Rule != "" {
 		p.para("rule "+clean(f.Finding.Rule), "    ")
 	}
@@ -181,7 +181,7 @@ func (p *printer) caution(c book.Caution) {
 
 func (p *printer) rule(n book.RuleNote) {
 	r := n.Rule
-	p.para(r.ID+"  "+clean(r.Title), "")
+	p.para(r.ID+"  "+clean(n.Title()), "")
 	p.para(clean(r.Question), "  ")
 	p.hang(clean(r.Formula), "    ", "      ")
 	for _, s := range r.Symbols {
