@@ -12,13 +12,12 @@ import (
 
 // convert turns the parser's tree into nodes, with tight places.
 func (rd *reader) convert(n ast.Node, depth int) *node {
-	rd.nodes++
-	if depth > maxNesting || rd.nodes > maxNodes {
+	if depth > maxNesting {
 		at := rd.tokenAt(n.GetToken())
-		if rd.nodes <= maxNodes+1 {
-			rd.add("nesting", at, "Too much nesting", fmt.Sprintf("Values may nest %d deep, and a file has at most %d of them.", maxNesting, maxNodes), "")
-			rd.nodes = maxNodes + 2
+		if !rd.deep {
+			rd.add("nesting", at, "Nested too deep", fmt.Sprintf("Values may nest %d deep.", maxNesting), "")
 		}
+		rd.deep = true
 		return &node{shape: absent, at: at}
 	}
 	switch n := n.(type) {
@@ -186,6 +185,8 @@ func (rd *reader) brackets() (diag.Diagnostic, bool) {
 			list = list && (last == 0 || last == '-')
 			value := last == 0 || last == ':' || last == '-' && list || len(stack) > 0 && strings.ContainsRune(",[{", last)
 			switch r := l[j]; {
+			case r == ':' && (j+1 == len(l) || l[j+1] == ' ') && (last == 0 || last == '-' && list || len(stack) > 0 && strings.ContainsRune(",{", last)):
+				return wrong(rd.spot(i+1, j+1, j+2), "A key is missing", "Before this ':' a key should stand.")
 			case r == '#' && before == ' ':
 				j = len(l)
 			case (r == '"' || r == '\'') && value && strings.ContainsRune(" [{,", before):

@@ -22,6 +22,7 @@ type decoder struct {
 	env      expr.Env
 	lengths  string // unit of a bare length
 	currency string
+	unsure   bool // the file's unit of length could not be read
 	root     *rec
 	slots    []*slot // every written quantity, in the order of the file
 	places   map[string]diag.Range
@@ -30,6 +31,9 @@ type decoder struct {
 	// held are remarks about unknown names, until it is known whether the name
 	// was misspelt where it is used or where it is defined.
 	held []heldName
+	// lost are the objects in which a key was not understood: what is missing
+	// there may stand behind it, and is not held against other places.
+	lost map[string]bool
 	// written has every written value, for Design.Written.
 	written []Written
 }
@@ -72,7 +76,7 @@ type slot struct {
 
 func newDecoder(file string, src []byte, kind trace.Kind, led *trace.Ledger) *decoder {
 	return &decoder{file: file, lines: splitLines(src), kind: kind, led: led, lengths: "mm",
-		scope: &expr.Scope{BareUnit: "mm"}, places: map[string]diag.Range{}, habits: map[string]habit{}}
+		scope: &expr.Scope{BareUnit: "mm"}, places: map[string]diag.Range{}, habits: map[string]habit{}, lost: map[string]bool{}}
 }
 
 func (d *decoder) add(x diag.Diagnostic) {
@@ -94,6 +98,7 @@ func (d *decoder) form(n *node, o *object, path string, at diag.Range) *rec {
 		d.value(r, o.field("readings"), &entry{key: "readings", keyAt: at, val: n}, path)
 		return r
 	case n.shape != mapping:
+		d.lost[path] = true
 		d.add(diag.Diagnostic{Code: "wrong-kind", At: n.at, Path: path, Summary: fmt.Sprintf("%s is a set of keys", upper(o.name)),
 			Detail: "Found " + n.describe() + ".", Expected: "keys: " + strings.Join(o.keys(), ", ")})
 		return r
@@ -178,6 +183,14 @@ func (d *decoder) unknownKey(r *rec, e *entry, path string) {
 		x.Mend = &diag.Edit{At: e.keyAt, New: x.Nearest}
 	}
 	d.add(x)
+	// What stands behind a misspelt key is read as what was meant, so that one
+	// slip gives one remark.
+	if f := r.obj.field(x.Nearest); f != nil && !r.has(f.key) && f.key != "units" {
+		d.places[join(r.path, f.key)] = e.keyAt
+		d.value(r, f, e, join(r.path, f.key))
+		return
+	}
+	d.lost[r.path] = true
 }
 
 // split finds a formula that a comma cut in two inside { }: its rest stands
@@ -292,8 +305,7 @@ func (d *decoder) list(f *field, e *entry, path string) []*rec {
 		}
 		return out
 	}
-	if len(e.val.items) > 500 {
-		d.add(diag.Diagnostic{Code: "too-many", At: e.keyAt, Path: path, Summary: "The list is too long", Detail: "A list may have 500 entries.", Expected: "500 entries at most"})
+	if d.crowded(e, path, len(e.val.items)) {
 		return out
 	}
 	for i, it := range e.val.items {
@@ -308,6 +320,19 @@ func (d *decoder) list(f *field, e *entry, path string) []*rec {
 	return out
 }
 
+// maxEntries bounds a list or a table: what comes of it grows with its square.
+const maxEntries = 500
+
+// crowded reports a list or table that is too long.
+func (d *decoder) crowded(e *entry, path string, n int) bool {
+	if n <= maxEntries {
+		return false
+	}
+	d.add(diag.Diagnostic{Code: "too-many", At: e.keyAt, Path: path, Summary: fmt.Sprintf("'%s' is too long", e.key),
+		Detail: fmt.Sprintf("It has %d entries; %d are read.", n, maxEntries), Expected: fmt.Sprintf("%d entries at most", maxEntries)})
+	return true
+}
+
 func (d *decoder) table(f *field, e *entry, path string) []*rec {
 	out := []*rec{}
 	if e.val.shape != mapping {
@@ -317,6 +342,9 @@ func (d *decoder) table(f *field, e *entry, path string) []*rec {
 			d.add(diag.Diagnostic{Code: "wrong-kind", At: e.val.at, Path: path, Summary: fmt.Sprintf("'%s' is a set of names", e.key),
 				Detail: "Found " + e.val.describe() + ".", Expected: "a name, a colon, and what it is"})
 		}
+		return out
+	}
+	if d.crowded(e, path, len(e.val.entries)) {
 		return out
 	}
 	for _, c := range e.val.entries {
@@ -339,12 +367,14 @@ func (d *decoder) pairs(r *rec, f *field, e *entry, path string) {
 			Detail: "Found " + e.val.describe() + ".", Expected: "a name, a colon, and a value"})
 		return
 	}
+	if d.crowded(e, path, len(e.val.entries)) {
+		return
+	}
 	for _, c := range e.val.entries {
 		p := join(path, c.key)
 		d.places[p] = c.val.at
 		if c.val.shape != scalar {
 			d.plainWrong(f, &c, p)
-			continue
 		}
 		s.items = append(s.items, &slot{f: f, n: c.val, path: p, keyAt: c.keyAt, lo: f.min, hi: f.max})
 	}

@@ -13,6 +13,7 @@ import (
 // that nothing uses it.
 type glossary struct {
 	what string // "size", "role", "bay or level"
+	lost bool   // the place where the names are defined was not understood
 	defs []term
 	uses []heldName
 }
@@ -60,7 +61,7 @@ func (g *glossary) refer(name string, at diag.Range, path, detail string) bool {
 func (g *glossary) report(d *decoder) {
 	blamed := map[string]bool{} // names whose definition was found to be misspelt
 	for _, u := range g.uses {
-		if blamed[u.name] {
+		if blamed[u.name] || g.lost && u.d.Nearest == "" && diag.Nearest(u.name, g.names()) == "" {
 			continue
 		}
 		if t := g.misspelt(u.name, u.d.At.File); t != nil {

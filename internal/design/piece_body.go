@@ -51,7 +51,7 @@ func (p *pieceReader) body() {
 			q = p.d.silent(cornerObject, "body.corners."+name)
 		}
 		c := p.corner(q, name, written)
-		if c.Bent {
+		if c.Bent || q.vals["radius"] != nil {
 			bent++
 		}
 		b.Corners[name] = c

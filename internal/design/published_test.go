@@ -54,7 +54,8 @@ func TestReferenceIsCurrent(t *testing.T) {
 	}
 }
 
-var block = regexp.MustCompile("(?s)```yaml( wrong ([a-z-]+))?\n(.*?)```")
+var block = regexp.MustCompile("(?s)```yaml( wrong ([a-z-]+))?\n(.*?)```(\n\n> ([^\n]*))?")
+var lineNumber = regexp.MustCompile(`line \d+`)
 
 // Every block of the reference is read: a whole file as it is, a few keys in
 // place of the same keys of an example. A block that is marked wrong must give
@@ -84,6 +85,11 @@ func TestBlocksOfTheReferenceAreRead(t *testing.T) {
 			case code != "" && (len(remarks) != 1 || remarks[0].Code != code):
 				t.Errorf("%s: this block should give %s alone:\n%s", name, code, b[3])
 				_ = remarks.Write(testWriter{t}, func(string) []byte { return nil })
+			case code != "" && b[5] != "":
+				said := remarks[0].Summary + ". " + remarks[0].Detail
+				if strip := func(s string) string { return lineNumber.ReplaceAllString(s, "") }; strip(said) != strip(b[5]) {
+					t.Errorf("%s quotes %q; said is %q", name, b[5], said)
+				}
 			}
 		}
 	}

@@ -20,7 +20,9 @@ import (
 const (
 	maxBytes   = 1 << 20
 	maxNesting = 32
-	maxNodes   = 50_000
+	// maxTokens bounds the words and marks of a file, some twenty times what a
+	// large piece needs: the parser takes a time that grows with their square.
+	maxTokens = 20_000
 )
 
 // reader turns the bytes of one document into nodes.
@@ -28,7 +30,7 @@ type reader struct {
 	file  string
 	lines [][]rune
 	out   diag.List
-	nodes int
+	deep  bool // too deep, and told
 }
 
 // readTree reads a document. The node is nil if it cannot be read at all.
@@ -162,6 +164,12 @@ var refused = map[token.Type][2]string{
 }
 
 func (rd *reader) checkTokens(tokens token.Tokens) bool {
+	if len(tokens) > maxTokens {
+		t := tokens[maxTokens]
+		rd.add("file-too-large", rd.spot(t.Position.Line, t.Position.Column, t.Position.Column+1), "The file has too many values",
+			fmt.Sprintf("Up to here it has %d words and marks, and no more are read.", maxTokens), "")
+		return false
+	}
 	depth, dashes, dashLine, headers := 0, 0, 0, 0
 	for i, t := range tokens {
 		at := rd.spot(t.Position.Line, t.Position.Column, t.Position.Column+1)

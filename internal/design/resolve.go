@@ -31,6 +31,7 @@ package design
 
 import (
 	"fmt"
+	"strings"
 
 	"rodwork/internal/diag"
 	"rodwork/internal/expr"
@@ -137,18 +138,48 @@ func (p *pieceReader) stock() {
 	for _, it := range tbl.items {
 		name := it.path[len("stock."):]
 		p.roles.define(name, it.keyAt)
-		it.ok = p.d.text(it.f, it.n, it.path)
+		it.ok = it.n.shape == scalar && p.d.text(it.f, it.n, it.path)
 		role := Role{Name: name, At: it.n.at}
 		if it.ok {
 			role.Stock = p.shopStock(it.n.text, it.n.at, it.path)
 		}
 		p.out.Roles[name] = role
 	}
-	for _, known := range []string{"panels", "dividers", "boards", "shelves", "doors", "drawers", "drawer floors", "rails", "plinth", "back"} {
+	for _, known := range builtRoles {
 		p.roles.use(known) // these are picked by name when the piece is built
 	}
 	if !p.roles.use("shell") {
 		p.roles.refer("shell", tbl.keyAt, "stock.shell", "The body is made of the stock with this role.")
+	}
+}
+
+// builtRoles are the roles that parts are made of without being told to.
+var builtRoles = []string{"panels", "dividers", "boards", "shelves", "doors", "drawers", "drawer floors", "rails", "plinth", "back"}
+
+// idleRoles remarks on roles that nothing uses: a role that is misspelt would
+// else be passed over, and its parts made of something else.
+func (p *pieceReader) idleRoles() {
+	for i := range p.roles.defs {
+		t := &p.roles.defs[i]
+		if t.used {
+			continue
+		}
+		x := diag.Diagnostic{Code: "unused-role", Severity: diag.Warning, At: t.at, Path: "stock." + t.name, Offending: clip(t.name),
+			Summary: fmt.Sprintf("Nothing uses the role '%s'", clip(t.name)), Detail: "No part is made of it.",
+			Expected: "a role that a part names, or one of: " + strings.Join(builtRoles, ", ")}
+		var free []string
+		for _, k := range builtRoles {
+			if _, ok := p.out.Roles[k]; !ok {
+				free = append(free, k)
+			}
+		}
+		if x.Nearest = diag.Nearest(t.name, free); x.Nearest != "" {
+			x.Severity, x.Code = diag.Error, "misspelt-definition"
+			x.Mend = &diag.Edit{At: x.At, New: x.Nearest}
+		} else if p.d.out.HasErrors() {
+			continue // what would use it may be among what was not understood
+		}
+		p.d.add(x)
 	}
 }
 
@@ -243,6 +274,13 @@ func (p *pieceReader) names() {
 			}
 		}
 	}
+	gone := func(d *decoder, key string) bool { return d.lost[""] && !d.root.has(key) || d.complained(key) }
+	sizes.lost, p.roles.lost = gone(p.d, "sizes"), gone(p.d, "stock")
+	p.spaces.lost = gone(p.d, "inside")
+	if !p.unreadShop() {
+		p.stocks.lost, p.saws.lost, p.hinges.lost, p.slides.lost = gone(p.sd, "stock"), gone(p.sd, "saws"), gone(p.sd, "hinges"), gone(p.sd, "slides")
+		p.tools.lost = p.saws.lost || gone(p.sd, "bits")
+	}
 	for _, h := range p.d.held {
 		switch h.table {
 		case "size":
@@ -259,4 +297,5 @@ func (p *pieceReader) names() {
 	for _, g := range []*glossary{&sizes, &p.roles, &p.spaces, &p.stocks, &p.saws, &p.hinges, &p.slides, &p.tools} {
 		g.report(p.d)
 	}
+	p.idleRoles()
 }

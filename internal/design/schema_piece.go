@@ -47,7 +47,7 @@ var placeObject = &object{
 	fields: []field{
 		length("width", 50, longest, "Clear width."), length("height", 50, longest, "Clear height."),
 		length("depth", 50, longest, "How far it may come forward from the wall."),
-		word("floor", "What it stands on. A carpet with its gripper lifts the rear: it enters the tip-over check.", "boards", "parquet", "tiles", "stone", "concrete", "carpet"),
+		word("floor", "What it stands on. The tip-over check tries a carpet's edge under the rear in any case.", "boards", "parquet", "tiles", "stone", "concrete", "carpet"),
 		word("wall", "What a tip restraint would be fixed to.", "stud", "brick", "block", "concrete", "stone", "none"),
 		inner("skirting", skirtingObject),
 	},

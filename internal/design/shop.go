@@ -56,6 +56,7 @@ func resolveShop(file string, src []byte, led *trace.Ledger) (*ShopFile, *decode
 // header reads what the rest of a file is read by.
 func (d *decoder) header(r *rec) {
 	d.lengths = r.wordOr("units")
+	d.unsure = d.lengths == "" || !r.has("units") && d.lost[""] || d.complained("units")
 	if d.lengths == "" {
 		d.lengths = "mm"
 	}

@@ -48,6 +48,12 @@ func newSizes(d *decoder, root *rec) *sizeSet {
 	}
 	for _, it := range tbl.items {
 		name := strings.TrimPrefix(it.path, "sizes.")
+		if it.n.shape != scalar { // told already; its uses are not at fault
+			s.names = append(s.names, name)
+			s.slots = append(s.slots, it)
+			s.byName[name] = len(s.slots) - 1
+			continue
+		}
 		if why := expr.CheckName(name); why != "" {
 			d.add(diag.Diagnostic{Code: "bad-name", At: it.keyAt, Path: it.path, Summary: fmt.Sprintf("A size cannot be called %q", clip(name)),
 				Detail: capital(why) + ".", Expected: "letters, digits and single spaces; neither a unit nor a function"})
@@ -64,7 +70,9 @@ func newSizes(d *decoder, root *rec) *sizeSet {
 // resolve finds all sizes, and names each circle once.
 func (s *sizeSet) resolve() {
 	for _, it := range s.slots {
-		s.d.read(it)
+		if it.n.shape == scalar {
+			s.d.read(it)
+		}
 	}
 	for i := range s.slots {
 		s.visit(i)

@@ -265,6 +265,13 @@ func (d *decoder) problem(s *slot, p expr.Problem) {
 		x.Mend = &diag.Edit{At: x.At, New: p.Mend}
 	}
 	r := []rune(s.n.text)
+	if p.Code == "unknown-name" && s.f.also != nil && x.Nearest == "" {
+		if x.Nearest = diag.Nearest(s.n.text, s.f.also); x.Nearest != "" {
+			x.Mend, x.Expected = &diag.Edit{At: s.n.at, New: x.Nearest}, s.f.expected(d)
+			d.add(x)
+			return
+		}
+	}
 	if p.Code == "unknown-name" && p.From < p.To && p.To <= len(r) {
 		d.held = append(d.held, heldName{table: tableOf(p), name: string(r[p.From:p.To]), d: x})
 		return
@@ -305,6 +312,9 @@ func (d *decoder) inBounds(s *slot, v expr.Value) bool {
 	}
 	if x >= s.lo && x <= s.hi {
 		return true
+	}
+	if d.unsure && s.f.dim == units.Length && x > 0 && x < longest {
+		return true // the unit of a bare length is not known
 	}
 	d.add(diag.Diagnostic{Code: "out-of-bounds", At: s.n.at, Path: s.path,
 		Summary:  fmt.Sprintf("%s is out of bounds", printed(x, s.f.dim)),
