@@ -136,7 +136,7 @@ func look(t *testing.T, leaves []leaf.Leaf) {
 		if err := os.WriteFile(path, svg.Render(l), 0o644); err != nil {
 			t.Fatal(err)
 		}
-		if out, err := exec.Command("rsvg-convert", "-w", "1200", path, "-o", filepath.Join(*figures, l.Key+".png")).CombinedOutput(); err != nil {
+		if out, err := exec.Command("rsvg-convert", "-w", "1000", path, "-o", filepath.Join(*figures, l.Key+".png")).CombinedOutput(); err != nil {
 			t.Fatalf("%v: %s", err, out)
 		}
 	}

@@ -38,11 +38,26 @@ func (d viewDrawing) inside(open, all *view.Scene) leaf.Leaf {
 	d.scaleBar(pt(left, y), d.k, 50, d.sys, "")
 	return leaf.Leaf{
 		Key: "inside", Title: "Inside, and from above", Right: d.right(),
-		Caption: "Front with doors and drawers taken out; sizes in the bays are clear width × clear height. Shelves on pins are drawn at the holes that the brief asks for. " +
-			"The plan has the rear edge on top.",
-		Alt: fmt.Sprintf("Front view of the %s without its fronts, with %d named spaces and their clear sizes, and a plan from above.", d.pc.Name, len(d.pc.Spaces)),
-		W:   210, H: y + 3, Items: d.items,
+		Caption: d.insideCaption(),
+		Alt:     fmt.Sprintf("Front view of the %s without its fronts, with %d named spaces and their clear sizes, and a plan from above.", d.pc.Name, len(d.pc.Spaces)),
+		W:       210, H: y + 3, Items: d.items,
 	}
+}
+
+func (d *viewDrawing) insideCaption() string {
+	fronts, pinned := false, false
+	for _, q := range d.pc.Parts {
+		fronts = fronts || isFront(q)
+		pinned = pinned || q.Role == piece.Shelf && q.Loose
+	}
+	s := "Sizes in the bays are clear width × clear height. "
+	if fronts {
+		s = "Doors and drawers are taken out. " + s
+	}
+	if pinned {
+		s += "Shelves on pins are drawn at the holes where the things of the brief want them. "
+	}
+	return s + "The plan has the rear edge on top."
 }
 
 // planWidths runs the places of what stands at the plan's front: the fronts'

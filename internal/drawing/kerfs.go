@@ -75,7 +75,7 @@ func (d *kerfDrawing) flat(y float64) (low, k float64) {
 	planTop, planLow := y, y+14.5
 	edgeTop := planLow + 8.5
 	edgeLow := edgeTop + t*k
-	low = d.ends(planTop, planLow, edgeTop, edgeLow)
+	d.ends(planTop, planLow, edgeTop, edgeLow)
 	// The zone in plan, from the inside: the front edge on top, broken off below.
 	d.line(leaf.Visible, pt(zoneLeft, planTop), pt(zoneRight, planTop))
 	d.zigzag(pt(zoneLeft-1.5, planLow), pt(zoneRight+1.5, planLow))
@@ -91,11 +91,11 @@ func (d *kerfDrawing) flat(y float64) (low, k float64) {
 		d.line(leaf.Centre, pt(x(s), planTop-3), pt(x(s), edgeLow+1.5))
 		d.note(pt(x(s), planTop-4.2), leaf.Middle, [...]string{"bend starts", "bend ends"}[i])
 	}
-	return d.kerfPlaces(x, edgeLow, low), k
+	return d.kerfPlaces(x, edgeLow), k
 }
 
 // ends draws the broken-off ends of the strip in both views.
-func (d *kerfDrawing) ends(planTop, planLow, edgeTop, edgeLow float64) float64 {
+func (d *kerfDrawing) ends(planTop, planLow, edgeTop, edgeLow float64) {
 	const cutL, cutR = 34.0, 182.5
 	for _, e := range [][2]float64{{flatLeft, cutL}, {flatRight, cutR}} {
 		out, in := e[0], e[1]
@@ -115,7 +115,6 @@ func (d *kerfDrawing) ends(planTop, planLow, edgeTop, edgeLow float64) float64 {
 	last := d.items[len(d.items)-1].(leaf.Text)
 	last.Up = true
 	d.items[len(d.items)-1] = last
-	return edgeLow
 }
 
 func (d *kerfDrawing) kerfNumbers(x func(float64) float64, top float64) {
@@ -164,7 +163,7 @@ func (d *kerfDrawing) edgeView(x func(float64) float64, top, low, k float64) {
 
 // kerfPlaces draws the running dimensions of the zone; where there are more
 // kerfs than an axis has room for, the places stand in a table below it.
-func (d *kerfDrawing) kerfPlaces(x func(float64) float64, edge, low float64) float64 {
+func (d *kerfDrawing) kerfPlaces(x func(float64) float64, edge float64) float64 {
 	b := d.b
 	all := []place{{at: flatLeft, text: "0", origin: true}, {at: flatRight, text: d.kerfPlace(d.q.Length.V)},
 		{at: x(b.Start.V), text: d.kerfPlace(b.Start.V)}, {at: x(b.Start.V + b.Length.V), text: d.kerfPlace(b.Start.V + b.Length.V)}}
@@ -179,7 +178,7 @@ func (d *kerfDrawing) kerfPlaces(x func(float64) float64, edge, low float64) flo
 		longest = max(longest, leaf.Width(a.text, leaf.Name, false, false))
 	}
 	d.running(axis{Line: edge + lineOutside, Edge: edge, Lo: leaf.Margin, Hi: 210 - leaf.Margin}, all)
-	low = edge + lineOutside + levelKneed + longest
+	low := edge + lineOutside + levelKneed + longest
 	if many {
 		low = d.kerfTable(low + 6)
 	}

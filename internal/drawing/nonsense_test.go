@@ -2,11 +2,13 @@ package drawing
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
 
 	"rodwork/internal/format/svg"
+	"rodwork/internal/leaf"
 	"rodwork/internal/units"
 )
 
@@ -39,4 +41,28 @@ func TestNonsenseIsDrawnWithoutPanic(t *testing.T) {
 			}
 		}
 	})
+}
+
+// TestLongNamesStayOnPaper gives every part, space and stock a name that no
+// sheet of paper holds.
+func TestLongNamesStayOnPaper(t *testing.T) {
+	long := strings.Repeat("a very long name <b>&amp; ", 200)
+	p := planOf(t, "main")
+	p.Piece.Name = long
+	for _, q := range p.Piece.Parts {
+		q.Name, q.NameA, q.NameB = long, long, long
+		for i := range q.Cuts {
+			q.Cuts[i].For = long
+		}
+	}
+	for i := range p.Piece.Spaces {
+		p.Piece.Spaces[i].Name = long
+	}
+	for _, l := range All(p, Options{}) {
+		for _, it := range leaf.Plate(l).Items {
+			if q, ok := it.(leaf.Text); ok && (q.Box().Min.X < 2 || q.Box().Max.X > 208) {
+				t.Errorf("%s: %.60q runs off the paper", l.Key, q.S)
+			}
+		}
+	}
 }

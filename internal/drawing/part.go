@@ -31,6 +31,7 @@ const (
 	partTop  = 15.0
 	labelRun = 24.0 // room beside a face for values
 	edgeGap  = 5.0  // from a face to the edge view
+	thinFace = 16.0 // a lying face of less height has no room for words
 )
 
 // flatPart draws a flat part's faces with their cuts; a plain rectangle has no
@@ -254,6 +255,9 @@ func (d *partDrawing) roundings(f frame) {
 			tip := f.at(mid)
 			in := f.at(v.P.Lerp(next.P, 0.5)).Sub(tip)
 			knee := tip.Add(pt(sign(in.X)*6, sign(in.Y)*7))
+			if top := f.box(0, 0, d.q.Length.V, d.q.Width.V); !d.stands && top.Size().Y < thinFace {
+				knee = pt(tip.X+6, top.Min.Y-3) // no room inside: over the edge
+			}
 			d.leader(tip, knee, text, leaf.Name)
 		}
 	}
@@ -266,6 +270,11 @@ func (d *partDrawing) faceName(b r2.Box, side piece.Face, name string) {
 	if d.stands {
 		t := leaf.Shorten(name, leaf.Name, true, false, b.Size().X+labelRun-4)
 		d.name(pt((b.Min.X+b.Max.X)/2, b.Min.Y-5.4), leaf.Middle, t)
+		return
+	}
+	name = leaf.Shorten(name, leaf.Name, true, false, b.Size().X-6)
+	if b.Size().Y < thinFace {
+		d.add(leaf.Text{At: pt(b.Max.X, b.Min.Y-1.8), S: name, Size: leaf.Name, Italic: true, Anchor: leaf.End})
 		return
 	}
 	d.add(leaf.Text{At: pt(b.Max.X-3, b.Min.Y+b.Size().Y*0.3), S: name, Size: leaf.Name, Italic: true, Anchor: leaf.End, Halo: true})

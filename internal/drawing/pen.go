@@ -45,9 +45,8 @@ func circleOf(c r2.Vec, r float64) []leaf.Seg {
 	return []leaf.Seg{{Op: leaf.Move, P: a}, {Op: leaf.Arc, P: b, R: r}, {Op: leaf.Arc, P: a, R: r}, {Op: leaf.Close}}
 }
 
-func (p *pen) line(kind leaf.Line, ps ...r2.Vec)   { p.add(leaf.Path{Line: kind, Segs: run(ps...)}) }
-func (p *pen) closed(kind leaf.Line, ps ...r2.Vec) { p.add(leaf.Path{Line: kind, Segs: ring(ps...)}) }
-func (p *pen) rect(kind leaf.Line, b r2.Box)       { p.add(leaf.Path{Line: kind, Segs: rectOf(b)}) }
+func (p *pen) line(kind leaf.Line, ps ...r2.Vec) { p.add(leaf.Path{Line: kind, Segs: run(ps...)}) }
+func (p *pen) rect(kind leaf.Line, b r2.Box)     { p.add(leaf.Path{Line: kind, Segs: rectOf(b)}) }
 func (p *pen) accent(kind leaf.Line, ps ...r2.Vec) {
 	p.add(leaf.Path{Line: kind, Accent: true, Segs: run(ps...)})
 }

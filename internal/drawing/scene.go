@@ -73,9 +73,11 @@ const sceneChord = 0.4
 
 // Lines of a view closer than closeTo on paper close to one. What is shorter
 // than tiny is a chord of a curve, and is compared with long lines only. A
-// dashed line shorter than leastDashed would be a speck.
+// dashed line shorter than leastDashed would not look dashed, and what is left
+// of a line that is told but for less than speck would be a speck.
 const (
 	closeTo     = 0.6
+	speck       = 0.15
 	tiny        = 1.4
 	leastDashed = 2.5
 )
@@ -163,7 +165,7 @@ func arcTold(l view.Line, kept []view.Line, tol float64) bool {
 }
 
 // untold returns the stretches of a straight line that no kept line runs
-// beside; stretches shorter than closeTo on paper are dropped.
+// beside; stretches shorter than speck on paper are dropped.
 func untold(l view.Line, kept []view.Line, k float64) []view.Line {
 	d := l.B.Sub(l.A)
 	length := d.Len()
@@ -203,7 +205,7 @@ func untold(l view.Line, kept []view.Line, k float64) []view.Line {
 	})
 	var out []view.Line
 	put := func(s, t float64) {
-		if (t-s)*k < closeTo && t-s < length-1e-9 || l.Hidden && (t-s)*k < leastDashed {
+		if (t-s)*k < speck && t-s < length-1e-9 || l.Hidden && (t-s)*k < leastDashed {
 			return
 		}
 		m := l

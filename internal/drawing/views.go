@@ -187,12 +187,13 @@ func (d *viewDrawing) strip(q *piece.Part, axis byte, put func(float64)) {
 		level := math.Abs(s.Dir.Y) < 1e-6
 		switch {
 		case s.Radius > 0:
-			a, b := piece.Fold(q, s.X0, q.Thick.V), piece.Fold(q, s.X1, q.Thick.V)
+			// The tangent point on the upright side.
+			at := s.X0
+			if level {
+				at = s.X1
+			}
 			if axis == 'y' {
-				if level {
-					a, b = b, a
-				}
-				put(a.Y) // the tangent point on the upright side
+				put(piece.Fold(q, at, q.Thick.V).Y)
 			}
 		case level && axis == 'y', !level && axis == 'x':
 			for _, h := range []float64{0, q.Thick.V} {

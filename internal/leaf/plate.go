@@ -13,6 +13,7 @@ const (
 	titleBand  = 14.0
 	titleBase  = 11.0
 	captionGap = 2.0
+	mostRight  = 120.0 // of the words at the right of the title
 	firstLine  = 4.4
 	lineStep   = 4.2
 	// MaxCaptionLine is the longest caption line in characters: a wider face
@@ -36,7 +37,7 @@ func Plate(l Leaf) Leaf {
 	right := l.W - Margin
 	free := right - Margin
 	if l.Right != "" {
-		t := Text{At: r2.Vec{X: right, Y: titleBase}, S: l.Right, Anchor: End}
+		t := Text{At: r2.Vec{X: right, Y: titleBase}, S: Shorten(l.Right, Note, false, false, mostRight), Anchor: End}
 		free -= t.Width() + 4
 		out.Items = append(out.Items, t)
 	}
