@@ -13,18 +13,14 @@ import (
 // table sets a table with heads that say their unit, in a frame that scrolls
 // by itself where the page is narrower than the table.
 func (p *page) table(id string, t table.Table) {
-	told := ""
-	for _, r := range t.Rows {
-		for _, c := range r.Cells {
-			if len(c.Say) > 0 {
-				told = ` class="told"`
-			}
-		}
+	role := roles{}
+	if tells(t) {
+		role = roles{` class="told" role="table"`, ` role="row"`, ` role="columnheader"`, ` role="rowheader"`, ` role="cell"`}
 	}
-	p.raw(`<div class="frame" id="`, id, `" role="region" tabindex="0" aria-labelledby="c-`, id, `"><table`, told, `><caption id="c-`, id, `">`,
-		words(t.Caption), "</caption>\n<thead><tr>")
+	p.raw(`<div class="frame" id="`, id, `" role="region" tabindex="0" aria-labelledby="c-`, id, `"><table`, role.table, `><caption id="c-`, id, `">`,
+		words(t.Caption), "</caption>\n<thead><tr", role.row, ">")
 	for _, c := range t.Columns {
-		p.raw(`<th scope="col"`, alignClass(c, ""), `>`, words(c.Head))
+		p.raw(`<th scope="col"`, role.head, alignClass(c, ""), `>`, words(c.Head))
 		if u := p.book.HeadUnit(c); u != "" {
 			p.raw(` <span class="u">`, words(u), `</span>`)
 		}
@@ -32,13 +28,29 @@ func (p *page) table(id string, t table.Table) {
 	}
 	p.raw("</tr></thead>\n<tbody>\n")
 	for _, r := range t.Rows {
-		p.tr(t, r)
+		p.tr(t, r, role)
 	}
 	p.raw("</tbody></table>")
 	if t.Note != "" {
 		p.raw(`<p class="tnote">`, words(t.Note), `</p>`)
 	}
 	p.raw("</div>\n")
+}
+
+// roles say again what the elements of a table are, for a table that a narrow
+// page lays out as a list: some browsers then forget it.
+type roles struct{ table, row, head, names, cell string }
+
+// tells reports whether a table has whole sentences in its cells.
+func tells(t table.Table) bool {
+	for _, r := range t.Rows {
+		for _, c := range r.Cells {
+			if len(c.Say) > 0 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func alignClass(c table.Column, more string) string {
@@ -55,7 +67,7 @@ func alignClass(c table.Column, more string) string {
 // shortWord is the length under which a word is not broken at its hyphen.
 const shortWord = 16
 
-func (p *page) tr(t table.Table, r table.Row) {
+func (p *page) tr(t table.Table, r table.Row, role roles) {
 	class := ""
 	switch {
 	case r.Picked:
@@ -63,12 +75,15 @@ func (p *page) tr(t table.Table, r table.Row) {
 	case r.Total:
 		class = ` class="sum"`
 	}
-	p.raw("<tr", class, attr("data-row", r.ID), ">")
+	p.raw("<tr", role.row, class, attr("data-row", r.ID), ">")
 	for i, c := range r.Cells {
 		col := t.Columns[i]
-		tag, scope := "td", ""
+		tag, scope := "td", role.cell
 		if col.Names && !c.Empty() {
-			tag, scope = "th", ` scope="row"`
+			tag, scope = "th", role.names+` scope="row"`
+		}
+		if role.cell != "" && len(c.Say) > 0 {
+			scope += attr("data-head", col.Head)
 		}
 		more := ""
 		switch {
