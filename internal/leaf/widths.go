@@ -1,21 +1,12 @@
 package leaf
 
-import (
-	"strings"
-	"unicode/utf8"
-)
+import "strings"
 
 // Width returns the estimated length of a text in mm as the planned face (Source
 // Sans 3, whose digits are all of one width) sets it, without kerning. A letter
 // that the table lacks counts as a wide one.
 func Width(s string, size Size, italic, strong bool) float64 {
-	table := &regular
-	switch {
-	case strong:
-		table = &semibold
-	case italic:
-		table = &slanted
-	}
+	table := tableOf(italic, strong)
 	var sum float64
 	for _, r := range s {
 		sum += advance(table, r)
@@ -43,19 +34,36 @@ func advance(table *[319]uint16, r rune) float64 {
 	return float64(a)
 }
 
-// Shorten cuts a text with '…' where it is longer than the room, mm.
+// Shorten cuts a text with '…' where it is longer than the room, mm; "" where
+// not even that has room.
 func Shorten(s string, size Size, italic, strong bool, room float64) string {
-	if Width(s, size, italic, strong) <= room {
-		return s
-	}
-	for s != "" {
-		_, n := utf8.DecodeLastRuneInString(s)
-		s = s[:len(s)-n]
-		if t := strings.TrimRight(s, " ,·") + "…"; Width(t, size, italic, strong) <= room {
-			return t
+	table := tableOf(italic, strong)
+	units := room * 1000 / size.EM()
+	mark := advance(table, '…')
+	var sum float64
+	keep := -1 // bytes that fit with the mark after them
+	for i, r := range s {
+		if sum+mark <= units {
+			keep = i
+		}
+		if sum += advance(table, r); sum > units {
+			if keep < 0 {
+				return ""
+			}
+			return strings.TrimRight(s[:keep], " ,·") + "…"
 		}
 	}
-	return ""
+	return s
+}
+
+func tableOf(italic, strong bool) *[319]uint16 {
+	switch {
+	case strong:
+		return &semibold
+	case italic:
+		return &slanted
+	}
+	return &regular
 }
 
 // Advance widths in thousandths of the font size, read from the hmtx tables of
