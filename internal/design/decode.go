@@ -167,7 +167,7 @@ func emptyNode(n *node) bool {
 
 func (d *decoder) unknownKey(r *rec, e *entry, path string) {
 	x := diag.Diagnostic{Code: "unknown-key", At: e.keyAt, Path: path, Offending: clip(e.key),
-		Summary:  fmt.Sprintf("%s has no key '%s'", upper(r.obj.name), clip(e.key)),
+		Summary:  fmt.Sprintf("There is no key '%s' in the %s", clip(e.key), r.obj.name),
 		Expected: "one of: " + strings.Join(r.obj.keys(), ", ")}
 	// A key that is written elsewhere in the object is not meant.
 	var free []string
@@ -289,7 +289,22 @@ func (r *rec) bind(f *field) {
 	}
 }
 
+// gone reports whether what stands under a top-level key was not understood, so
+// that names which it should define may be missing for that reason.
+func (d *decoder) gone(key string) bool {
+	if d.lost[""] && !d.root.has(key) {
+		return true
+	}
+	for p := range d.lost {
+		if p == key || strings.HasPrefix(p, key+".") {
+			return true
+		}
+	}
+	return false
+}
+
 func (d *decoder) nothing(f *field, e *entry, path string) {
+	d.lost[path] = true
 	d.add(diag.Diagnostic{Code: "nothing", At: e.keyAt, Path: path, Summary: fmt.Sprintf("Nothing stands behind '%s'", e.key),
 		Detail: f.doc, Expected: f.expected(d)})
 }
@@ -300,6 +315,7 @@ func (d *decoder) list(f *field, e *entry, path string) []*rec {
 		if e.val.shape == absent {
 			d.nothing(f, e, path)
 		} else {
+			d.lost[path] = true
 			d.add(diag.Diagnostic{Code: "wrong-kind", At: e.val.at, Path: path, Summary: fmt.Sprintf("'%s' is a list", e.key),
 				Detail: "Found " + e.val.describe() + ". Begin each line with '- '.", Expected: "a list"})
 		}
@@ -339,6 +355,8 @@ func (d *decoder) table(f *field, e *entry, path string) []*rec {
 		if e.val.shape == absent {
 			d.nothing(f, e, path)
 		} else {
+			d.lost[path] = true
+			d.lost[path] = true
 			d.add(diag.Diagnostic{Code: "wrong-kind", At: e.val.at, Path: path, Summary: fmt.Sprintf("'%s' is a set of names", e.key),
 				Detail: "Found " + e.val.describe() + ".", Expected: "a name, a colon, and what it is"})
 		}
@@ -363,6 +381,7 @@ func (d *decoder) pairs(r *rec, f *field, e *entry, path string) {
 		return
 	}
 	if e.val.shape != mapping {
+		d.lost[path] = true
 		d.add(diag.Diagnostic{Code: "wrong-kind", At: e.val.at, Path: path, Summary: fmt.Sprintf("'%s' is a set of names", e.key),
 			Detail: "Found " + e.val.describe() + ".", Expected: "a name, a colon, and a value"})
 		return

@@ -45,9 +45,8 @@ func TestHostileFiles(t *testing.T) {
 		"crlf":            "rodwork: 1\r\npiece: a\r\nsizes:\r\n  a: 2 mm\r\n",
 	} {
 		began := time.Now()
-		_, remarks := design.Resolve("p", []byte(src), "s", []byte(src))
+		_, remarks := design.Resolve("p", []byte(src), "s", []byte("rodwork: 1\nshop: s\n"))
 		took := time.Since(began)
-		t.Logf("%-16s %v", name, took)
 		if took > 5*time.Second {
 			t.Errorf("%s: took %v", name, took)
 		}

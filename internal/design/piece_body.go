@@ -183,25 +183,19 @@ func (p *pieceReader) bend(body *rec, bent int) {
 // first of the shop.
 func (p *pieceReader) saw(r *rec) *Saw {
 	name := ""
-	switch h, ok := p.d.habits["kerf saw"]; {
+	switch _, habit := p.d.habits["kerf saw"]; {
 	case r.vals["saw"] != nil:
 		name = r.word("saw")
 		if name == "" || p.unreadShop() || !p.saws.refer(name, r.where("saw"), join(r.path, "saw"), "The shop file lists its saws under 'saws'.") {
 			return nil
 		}
-	case ok:
-		name = r.wordOr("saw")
-		if !p.saws.use(name) {
-			x := diag.Diagnostic{Code: "unknown-name", At: h.at, Path: "habits.kerf saw", Summary: fmt.Sprintf("There is no saw called '%s'", clip(name)),
-				Nearest: diag.Nearest(name, p.saws.names()), Expected: "one of the saws of this file"}
-			p.sd.add(x)
-			return nil
-		}
+	case habit:
+		name = r.wordOr("saw") // whether there is such a saw was asked when the shop was read
 	case len(p.shop.Saws) > 0:
 		name = p.shop.Saws[0].Name
 		p.d.led.Var(0, trace.Input{Kind: trace.Rule, Path: join(r.path, "saw"), Text: name + ": the first saw of the shop, where neither the file nor a habit names one", At: r.at})
 	default:
-		if !p.unreadShop() {
+		if !p.unreadShop() && !p.sd.gone("saws") {
 			p.d.add(diag.Diagnostic{Code: "missing-key", At: r.at, Path: "body.bend.saw", Summary: "The shop has no saw for the kerfs", Detail: "Describe one in the shop file under 'saws'.", Expected: "a saw"})
 		}
 		return nil

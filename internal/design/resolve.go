@@ -274,12 +274,11 @@ func (p *pieceReader) names() {
 			}
 		}
 	}
-	gone := func(d *decoder, key string) bool { return d.lost[""] && !d.root.has(key) || d.complained(key) }
-	sizes.lost, p.roles.lost = gone(p.d, "sizes"), gone(p.d, "stock")
-	p.spaces.lost = gone(p.d, "inside")
+	sizes.lost, p.roles.lost = p.d.gone("sizes"), p.d.gone("stock")
+	p.spaces.lost = p.d.gone("inside")
 	if !p.unreadShop() {
-		p.stocks.lost, p.saws.lost, p.hinges.lost, p.slides.lost = gone(p.sd, "stock"), gone(p.sd, "saws"), gone(p.sd, "hinges"), gone(p.sd, "slides")
-		p.tools.lost = p.saws.lost || gone(p.sd, "bits")
+		p.stocks.lost, p.saws.lost, p.hinges.lost, p.slides.lost = p.sd.gone("stock"), p.sd.gone("saws"), p.sd.gone("hinges"), p.sd.gone("slides")
+		p.tools.lost = p.saws.lost || p.sd.gone("bits")
 	}
 	for _, h := range p.d.held {
 		switch h.table {

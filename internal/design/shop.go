@@ -46,11 +46,33 @@ func resolveShop(file string, src []byte, led *trace.Ledger) (*ShopFile, *decode
 	for _, t := range r.lists["stock"] {
 		s.Stocks = append(s.Stocks, d.stock(t))
 	}
+	d.kerfSaw(r, s)
 	d.hardware(r, s)
 	d.setHabits(s)
 	d.setRates(r, s)
 	s.Written = d.written
 	return s, d
+}
+
+// kerfSaw checks the habit that names a saw.
+func (d *decoder) kerfSaw(r *rec, s *ShopFile) {
+	h, ok := d.habits["kerf saw"]
+	if !ok || d.gone("saws") {
+		return
+	}
+	var names []string
+	for _, w := range s.Saws {
+		if w.Name == h.word {
+			return
+		}
+		names = append(names, w.Name)
+	}
+	x := diag.Diagnostic{Code: "unknown-name", At: h.at, Path: "habits.kerf saw", Summary: fmt.Sprintf("There is no saw called '%s'", clip(h.word)),
+		Nearest: diag.Nearest(h.word, names), Expected: "one of: " + strings.Join(firstFew(names), ", ")}
+	if x.Nearest != "" {
+		x.Mend = &diag.Edit{At: h.at, New: x.Nearest}
+	}
+	d.add(x)
 }
 
 // header reads what the rest of a file is read by.

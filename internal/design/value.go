@@ -37,7 +37,9 @@ func (f *field) expected(d *decoder) string {
 		return "a list in brackets, each " + units.Example(f.dim)
 	case aName:
 		return "a name: " + f.of
-	case sizeTable, nameTable, aTable:
+	case sizeTable:
+		return `a quantity, such as 18 mm, 3/4 in or 3 x, or a formula`
+	case nameTable, aTable:
 		return "names, each with a value"
 	case anObject:
 		return "keys: " + strings.Join(f.sub.keys(), ", ")
@@ -228,7 +230,7 @@ func (d *decoder) quantity(s *slot) (expr.Value, bool) {
 		v = expr.Value{Num: trace.Const(n * f), Dim: want}
 	}
 	if v.Dim.Plain() != want {
-		d.wrongDim(s, fmt.Sprintf("%s where %s is wanted", capital(v.Dim.String()), s.f.dim), "")
+		d.wrongDim(s, fmt.Sprintf("%s where %s is wanted", capital(v.Dim.String()), s.f.dim), d.because(s.formula))
 		return v, false
 	}
 	return v, d.inBounds(s, v)
@@ -289,6 +291,22 @@ func tableOf(p expr.Problem) string {
 		return "role"
 	}
 	return "size"
+}
+
+// because tells what the names of a formula are, where its outcome is a riddle.
+func (d *decoder) because(f *expr.Formula) string {
+	var parts []string
+	seen := map[string]bool{}
+	for _, r := range f.Refs() {
+		if v, ok := d.env.Value(r.Name); ok && !seen[r.Name] {
+			seen[r.Name] = true
+			parts = append(parts, fmt.Sprintf("'%s' is %s (line %d)", r.Name, v.Dim, d.places["sizes."+r.Name].Start.Line))
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return capital(strings.Join(parts, "; ")) + "."
 }
 
 func (d *decoder) wrongDim(s *slot, summary, detail string) {
