@@ -12,7 +12,7 @@ import (
 )
 
 // machining says where each part is worked: housings, rabbets, grooves, notches
-// and holes, one table a part, after the figure of the part.
+// and holes, with the figure of the part.
 func (w *writer) machining() {
 	worked := partsWhere(w.pc.Parts, func(q *piece.Part) bool { return len(q.Cuts) > 0 })
 	if len(worked) == 0 {
@@ -21,10 +21,10 @@ func (w *writer) machining() {
 	w.head("work on parts", "Work on each part")
 	w.caution(routerCaution)
 	for _, q := range worked {
-		if len(q.Bends) == 0 {
+		w.say("faces "+q.ID, w.faceSentence(q), q.ID, q.Path)
+		if len(q.Bends) == 0 { // a strip is drawn where it is told of
 			w.leaves(w.partLeaves(q), q.ID)
 		}
-		w.say("faces "+q.ID, w.faceSentence(q), q.ID, q.Path)
 		w.table(w.cutTable(q), q.ID)
 		w.table(w.holeTable(q), q.ID)
 	}
