@@ -2,6 +2,7 @@ package compile
 
 import (
 	"fmt"
+	"strings"
 
 	"rodwork/internal/design"
 	"rodwork/internal/geom/r3"
@@ -91,7 +92,7 @@ func (b *builder) pair(f *design.Front, o opening) {
 // leaf makes one door between x0 and x1 and hangs it.
 func (b *builder) leaf(f *design.Front, o opening, name string, x0, x1 trace.Num, onRight bool, nth int) {
 	role := b.pick(f.Role, "doors", "panels")
-	p := &piece.Part{ID: name, Name: "door " + name, Role: piece.Door, Stock: role.Stock, Thick: b.thick(role),
+	p := &piece.Part{ID: name, Name: doorName(name), Role: piece.Door, Stock: role.Stock, Thick: b.thick(role),
 		Length: o.y1.Sub(o.y0).Sub(f.Gap.Scale(2)), Width: x1.Sub(x0), Grain: piece.AlongLength, Pose: standing3,
 		NameA: "outer face", NameB: "inner face", Show: piece.FaceA, Path: f.Path, Loose: true, Late: f.Late}
 	p.Origin = [3]trace.Num{x1, o.y0.Add(f.Gap), b.doorBack(f)}
@@ -103,6 +104,14 @@ func (b *builder) leaf(f *design.Front, o opening, name string, x0, x1 trace.Num
 	b.add(p)
 	b.hang(f, o, p, onRight)
 	b.pull(f, p, onRight)
+}
+
+// doorName says 'door' where the front's own name does not.
+func doorName(name string) string {
+	if strings.Contains(name, "door") {
+		return name
+	}
+	return "door " + name
 }
 
 // shapeLeaf rounds the leaf's corners where it lies in a bent corner of the body.
