@@ -63,7 +63,8 @@ var fingerCaution = warning{"fingers", "Small fingers", []say.Sentence{
 		"where children under three are.", say.Len(7, 0), say.Len(12, 0), say.Len(44.5, 1)),
 	say.F("The gaps of hinges while they turn are not computed here: look at them."),
 }, []cite.Source{{Text: "DIN EN 747-1:2015, Bunk beds and high beds, safety", Locator: "cl. 4.1.2.1 (finger gaps)", Label: cite.Quoted},
-	{Text: "16 CFR 1501.4, Small parts", Locator: "size requirements", Label: cite.Quoted}}}
+	{Text: "16 CFR 1501.4, Small parts", Locator: "what must not fit into the cylinder", Label: cite.Quoted},
+	{Text: "a newspaper’s extract from a woodworking book", Locator: "rule of thumb for knobs, 1 3/4 in", Label: cite.Quoted}}}
 
 var anchorCaution = warning{"anchor", "Before it is used: the wall", []say.Sentence{
 	say.F("Furniture that tips kills children, and low pieces tip too. Fasten it to the wall before anything is put in, with a " +
