@@ -4,7 +4,7 @@ package arch
 // packages of lower floors only, never of its own: what two neighbours both
 // need lies below them. "x/*" stands for every package below x.
 var floors = [][]string{
-	{"internal/diag", "internal/outdir", "internal/noskip", "internal/arch", "examples"},
+	{"internal/diag", "internal/outdir", "internal/noskip", "internal/arch", "examples", "schema"},
 	{"internal/units", "internal/geom/r2", "internal/geom/r3", "internal/cite"},
 	{"internal/trace"},
 	{"internal/say", "internal/expr"},
