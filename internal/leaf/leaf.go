@@ -28,6 +28,10 @@ type Leaf struct {
 	Alt     string // the figure in words, for who cannot see it
 	W, H    float64
 	Items   []Item
+	// FullSize says that a millimetre of the leaf is a millimetre of the thing: W × H
+	// is a sheet of paper of its own, title, words and check square are among the
+	// items, and no format may scale it or set it in a page.
+	FullSize bool
 }
 
 // Item is a Path or a Text.
