@@ -15,7 +15,8 @@ import (
 // is then read off the recs by the builders.
 type decoder struct {
 	file     string
-	lines    [][]rune
+	src      []byte
+	lines    [][]rune   // of src, split when a remark needs them
 	kind     trace.Kind // of written inputs: Field or Shop
 	led      *trace.Ledger
 	scope    *expr.Scope
@@ -52,7 +53,6 @@ type rec struct {
 	path  string
 	name  string // its key in a table
 	at    diag.Range
-	bound *field // whose bounds hold for this object's lengths, or nil
 	vals  map[string]*slot
 	subs  map[string]*rec
 	lists map[string][]*rec
@@ -75,13 +75,21 @@ type slot struct {
 }
 
 func newDecoder(file string, src []byte, kind trace.Kind, led *trace.Ledger) *decoder {
-	return &decoder{file: file, lines: splitLines(src), kind: kind, led: led, lengths: "mm",
+	return &decoder{file: file, src: src, kind: kind, led: led, lengths: "mm",
 		scope: &expr.Scope{BareUnit: "mm"}, places: map[string]diag.Range{}, habits: map[string]habit{}, lost: map[string]bool{}}
+}
+
+// textAt returns what stands at a range of one line.
+func (d *decoder) textAt(at diag.Range) string {
+	if d.lines == nil {
+		d.lines = splitLines(d.src)
+	}
+	return textIn(d.lines, at)
 }
 
 func (d *decoder) add(x diag.Diagnostic) {
 	if x.Offending == "" {
-		x.Offending = textIn(d.lines, x.At)
+		x.Offending = d.textAt(x.At)
 	}
 	d.out = append(d.out, x)
 }
@@ -221,7 +229,7 @@ func (d *decoder) split(n *node, i int) bool {
 		at.End = n.entries[i].keyAt.End
 	}
 	x := diag.Diagnostic{Code: "comma-splits", At: at, Summary: "A comma inside { } ends the value",
-		Detail: "A formula with a comma must stand in quotes here.", Offending: textIn(d.lines, at)}
+		Detail: "A formula with a comma must stand in quotes here.", Offending: d.textAt(at)}
 	if comma && !open {
 		x.Detail = "The decimal sign is a point."
 		x.Mend = &diag.Edit{At: at, New: head.text + "." + rest}

@@ -2,7 +2,7 @@ package design_test
 
 import (
 	"fmt"
-	"math/rand"
+	"math/rand/v2"
 	"regexp"
 	"slices"
 	"strings"
@@ -74,11 +74,11 @@ func put(src string, m mark, text string) string {
 func misspell(r *rand.Rand, s string) string {
 	b := []byte(s)
 	for {
-		i := r.Intn(len(b) - 1)
+		i := r.IntN(len(b) - 1)
 		if b[i] == ' ' || b[i+1] == ' ' || b[i] < 'a' || b[i] > 'z' {
 			continue
 		}
-		switch r.Intn(4) {
+		switch r.IntN(4) {
 		case 0: // two neighbours change places
 			if b[i] == b[i+1] {
 				continue
@@ -90,7 +90,7 @@ func misspell(r *rand.Rand, s string) string {
 		case 2: // a letter stands twice
 			return string(b[:i+1]) + string(b[i:])
 		default: // a wrong letter
-			c := byte('a' + r.Intn(26))
+			c := byte('a' + r.IntN(26))
 			if c == b[i] {
 				continue
 			}
@@ -106,8 +106,8 @@ var nonsense = []string{"@@", "]", "}", "{", "[", `"`, "'", "- -", "é😀", "1e
 // mutate breaks one mark; how says in which way.
 func mutate(r *rand.Rand, src string, ms []mark) (out string, m mark, how, now string) {
 	for {
-		m = ms[r.Intn(len(ms))]
-		how = []string{"drop", "misspell", "wrong unit", "wrong type", "cycle", "nonsense"}[r.Intn(6)]
+		m = ms[r.IntN(len(ms))]
+		how = []string{"drop", "misspell", "wrong unit", "wrong type", "cycle", "nonsense"}[r.IntN(6)]
 		number := m.text[0] >= '0' && m.text[0] <= '9'
 		switch how {
 		case "drop":
@@ -120,19 +120,19 @@ func mutate(r *rand.Rand, src string, ms []mark) (out string, m mark, how, now s
 			if m.isKey || !number {
 				continue
 			}
-			now = strings.Fields(m.text)[0] + []string{" kg", " mmm", " EUR", " deg", " psi", " furlong"}[r.Intn(6)]
+			now = strings.Fields(m.text)[0] + []string{" kg", " mmm", " EUR", " deg", " psi", " furlong"}[r.IntN(6)]
 		case "wrong type":
 			if m.isKey {
 				continue
 			}
-			now = []string{"[1, 2]", "{a: 1}", "yes", "some words", "[]"}[r.Intn(5)]
+			now = []string{"[1, 2]", "{a: 1}", "yes", "some words", "[]"}[r.IntN(5)]
 		case "cycle":
 			if m.isKey || m.top != "sizes" {
 				continue
 			}
 			now = m.key + " + 1 mm"
 		case "nonsense":
-			now = nonsense[r.Intn(len(nonsense))]
+			now = nonsense[r.IntN(len(nonsense))]
 		}
 		if out = put(src, m, now); out != src {
 			return out, m, how, now
@@ -184,12 +184,12 @@ func TestMutator(t *testing.T) {
 	for n, name := range examples {
 		piece, shop := load(t, name)
 		pieceMarks, shopMarks := marks(string(piece)), marks(string(shop))
-		r := rand.New(rand.NewSource(int64(n) + 1))
+		r := rand.New(rand.NewPCG(uint64(n)+1, 7))
 		for range each {
 			p, s, file := string(piece), string(shop), "piece.yaml"
 			var m mark
 			var how, now, broken string
-			if r.Intn(4) == 0 {
+			if r.IntN(4) == 0 {
 				file = "shop.yaml"
 				s, m, how, now = mutate(r, s, shopMarks)
 				broken = s

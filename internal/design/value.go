@@ -134,9 +134,7 @@ func (d *decoder) word(f *field, n *node, path string) bool {
 	x := diag.Diagnostic{Code: "unknown-word", At: n.at, Path: path, Summary: fmt.Sprintf("'%s' cannot be '%s'", f.key, clip(n.text)),
 		Detail: f.doc, Expected: f.expected(d)}
 	known := slices.Clone(f.words)
-	for _, w := range sortedKeys(f.later) {
-		known = append(known, w)
-	}
+	known = append(known, sortedKeys(f.later)...)
 	if x.Nearest = diag.Nearest(n.text, known); x.Nearest != "" {
 		x.Mend = &diag.Edit{At: n.at, New: x.Nearest}
 	}
