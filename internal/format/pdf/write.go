@@ -1,0 +1,312 @@
+package pdf
+
+import (
+	"bytes"
+	"compress/zlib"
+	"crypto/sha256"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+)
+
+// writer puts objects one after the other and remembers where each begins.
+type writer struct {
+	buf    bytes.Buffer
+	starts []int // by object number - 1
+}
+
+// reserve takes the next object number.
+func (w *writer) reserve() int {
+	w.starts = append(w.starts, 0)
+	return len(w.starts)
+}
+
+func (w *writer) object(id int, body string) {
+	w.starts[id-1] = w.buf.Len()
+	fmt.Fprintf(&w.buf, "%d 0 obj\n%s\nendobj\n", id, body)
+}
+
+// stream writes a compressed stream; more is what its dictionary has besides.
+func (w *writer) stream(id int, more string, data []byte) error {
+	var packed bytes.Buffer
+	z := zlib.NewWriter(&packed)
+	if _, err := z.Write(data); err != nil {
+		return err
+	}
+	if err := z.Close(); err != nil {
+		return err
+	}
+	w.starts[id-1] = w.buf.Len()
+	fmt.Fprintf(&w.buf, "%d 0 obj\n<</Length %d/Filter/FlateDecode%s>>\nstream\n", id, packed.Len(), more)
+	w.buf.Write(packed.Bytes())
+	w.buf.WriteString("\nendstream\nendobj\n")
+	return nil
+}
+
+// Bytes returns the document. The same calls give the same bytes. A document
+// has at least one page; one is added where there is none.
+func (d *Doc) Bytes() ([]byte, error) {
+	if len(d.pages) == 0 {
+		d.AddPage(210, 297)
+	}
+	w := &writer{}
+	w.buf.WriteString("%PDF-1.7\n%\xe2\xe3\xcf\xd3\n")
+	catalog, tree, info := w.reserve(), w.reserve(), w.reserve()
+	pageIDs := make([]int, len(d.pages))
+	for i := range d.pages {
+		pageIDs[i] = w.reserve()
+	}
+	fontIDs, err := d.writeFonts(w)
+	if err != nil {
+		return nil, err
+	}
+	if err := d.writePages(w, tree, pageIDs, fontIDs); err != nil {
+		return nil, err
+	}
+	outline := d.writeOutline(w, pageIDs)
+	structure := d.writeStructure(w, pageIDs)
+	lang := ""
+	if d.info.Lang != "" {
+		lang = "/Lang " + textString(d.info.Lang)
+	}
+	w.object(catalog, fmt.Sprintf("<</Type/Catalog/Pages %d 0 R%s/ViewerPreferences<</PrintScaling/None/DisplayDocTitle true>>%s%s>>",
+		tree, lang, outline, structure))
+	subject := ""
+	if d.info.Subject != "" {
+		subject = "/Subject " + textString(d.info.Subject)
+	}
+	w.object(info, fmt.Sprintf("<</Title %s%s/Producer(Rodwork)>>", textString(d.info.Title), subject))
+	w.finish(catalog, info)
+	return w.buf.Bytes(), nil
+}
+
+// finish writes the table of places and the trailer.
+func (w *writer) finish(catalog, info int) {
+	sum := sha256.Sum256(w.buf.Bytes())
+	at := w.buf.Len()
+	fmt.Fprintf(&w.buf, "xref\n0 %d\n0000000000 65535 f \n", len(w.starts)+1)
+	for _, s := range w.starts {
+		fmt.Fprintf(&w.buf, "%010d 00000 n \n", s)
+	}
+	fmt.Fprintf(&w.buf, "trailer\n<</Size %d/Root %d 0 R/Info %d 0 R/ID[<%X><%X>]>>\nstartxref\n%d\n%%%%EOF\n",
+		len(w.starts)+1, catalog, info, sum[:16], sum[:16], at)
+}
+
+func (d *Doc) writePages(w *writer, tree int, pageIDs []int, fontIDs [faces]int) error {
+	var resources strings.Builder
+	resources.WriteString("<</Font<<")
+	for f, id := range fontIDs {
+		if id > 0 {
+			fmt.Fprintf(&resources, "/F%d %d 0 R", f, id)
+		}
+	}
+	resources.WriteString(">>>>")
+	shared := w.reserve()
+	w.object(shared, resources.String())
+	var kids strings.Builder
+	for i, p := range d.pages {
+		for len(p.saved) > 0 {
+			p.Unclip()
+		}
+		p.end()
+		body := w.reserve()
+		if err := w.stream(body, "", p.buf.Bytes()); err != nil {
+			return err
+		}
+		fmt.Fprintf(&kids, "%d 0 R ", pageIDs[i])
+		w.object(pageIDs[i], fmt.Sprintf("<</Type/Page/Parent %d 0 R/MediaBox[0 0 %s %s]/Resources %d 0 R/Contents %d 0 R/StructParents %d/Tabs/S%s>>",
+			tree, number(p.W*perMM), number(p.H*perMM), shared, body, i, d.annotations(p, pageIDs)))
+	}
+	w.object(tree, fmt.Sprintf("<</Type/Pages/Count %d/Kids[%s]>>", len(d.pages), kids.String()))
+	return nil
+}
+
+func (d *Doc) annotations(p *Page, pageIDs []int) string {
+	var b strings.Builder
+	for _, l := range p.links {
+		to, ok := d.dests[l.to]
+		if !ok {
+			continue
+		}
+		fmt.Fprintf(&b, "<</Type/Annot/Subtype/Link/Border[0 0 0]/Rect[%s %s %s %s]/Dest%s>>",
+			number(p.x(l.x)), number(p.y(l.y+l.h)), number(p.x(l.x+l.w)), number(p.y(l.y)), d.dest(to, pageIDs))
+	}
+	if b.Len() == 0 {
+		return ""
+	}
+	return "/Annots[" + b.String() + "]"
+}
+
+func (d *Doc) dest(to place, pageIDs []int) string {
+	return fmt.Sprintf("[%d 0 R/XYZ null %s null]", pageIDs[to.page], number(d.pages[to.page].y(to.y)))
+}
+
+// writeOutline writes the bookmarks, and returns what the catalog says of them.
+func (d *Doc) writeOutline(w *writer, pageIDs []int) string {
+	if len(d.marks) == 0 {
+		return ""
+	}
+	root := w.reserve()
+	ids := make([]int, len(d.marks))
+	for i := range ids {
+		ids[i] = w.reserve()
+	}
+	parentOf := make([]int, len(d.marks)) // index, or -1
+	last := map[int]int{}                 // level -> latest index
+	kids := make(map[int][]int)
+	for i, m := range d.marks {
+		parentOf[i] = -1
+		if m.level > 0 {
+			parentOf[i] = last[m.level-1]
+		}
+		last[m.level] = i
+		kids[parentOf[i]] = append(kids[parentOf[i]], i)
+	}
+	family := func(of int) string {
+		k := kids[of]
+		if len(k) == 0 {
+			return ""
+		}
+		count := -len(k) // closed
+		if of < 0 {
+			count = len(k)
+		}
+		return fmt.Sprintf("/First %d 0 R/Last %d 0 R/Count %d", ids[k[0]], ids[k[len(k)-1]], count)
+	}
+	for i, m := range d.marks {
+		parent, beside := root, kids[parentOf[i]]
+		if parentOf[i] >= 0 {
+			parent = ids[parentOf[i]]
+		}
+		var next string
+		at := slices.Index(beside, i)
+		if at > 0 {
+			next += fmt.Sprintf("/Prev %d 0 R", ids[beside[at-1]])
+		}
+		if at+1 < len(beside) {
+			next += fmt.Sprintf("/Next %d 0 R", ids[beside[at+1]])
+		}
+		w.object(ids[i], fmt.Sprintf("<</Title %s/Parent %d 0 R%s%s/Dest%s>>", textString(m.title), parent, next, family(i), d.dest(m.at, pageIDs)))
+	}
+	w.object(root, "<</Type/Outlines"+family(-1)+">>")
+	return fmt.Sprintf("/Outlines %d 0 R/PageMode/UseOutlines", root)
+}
+
+// writeStructure writes the tree of elements, and returns what the catalog says
+// of it.
+func (d *Doc) writeStructure(w *writer, pageIDs []int) string {
+	if d.root.prune() {
+		return ""
+	}
+	top, parents := w.reserve(), w.reserve()
+	d.root.number(w)
+	d.root.write(w, top, pageIDs)
+	var nums strings.Builder
+	for i, p := range d.pages {
+		fmt.Fprintf(&nums, "%d[", i)
+		for _, e := range p.marks {
+			fmt.Fprintf(&nums, "%d 0 R ", e.id)
+		}
+		nums.WriteString("]")
+	}
+	w.object(parents, "<</Nums["+nums.String()+"]>>")
+	w.object(top, fmt.Sprintf("<</Type/StructTreeRoot/K %d 0 R/ParentTree %d 0 R/ParentTreeNextKey %d>>", d.root.id, parents, len(d.pages)))
+	return fmt.Sprintf("/StructTreeRoot %d 0 R/MarkInfo<</Marked true>>", top)
+}
+
+func (e *Element) number(w *writer) {
+	e.id = w.reserve()
+	for _, k := range e.kids {
+		if c, ok := k.(*Element); ok {
+			c.number(w)
+		}
+	}
+}
+
+func (e *Element) write(w *writer, parent int, pageIDs []int) {
+	var kids strings.Builder
+	for _, k := range e.kids {
+		switch k := k.(type) {
+		case *Element:
+			k.write(w, e.id, pageIDs)
+			fmt.Fprintf(&kids, "%d 0 R ", k.id)
+		case content:
+			fmt.Fprintf(&kids, "<</Type/MCR/Pg %d 0 R/MCID %d>>", pageIDs[k.page], k.mark)
+		}
+	}
+	alt := ""
+	if e.alt != "" {
+		alt = "/Alt " + textString(e.alt)
+	}
+	w.object(e.id, fmt.Sprintf("<</Type/StructElem/S/%s/P %d 0 R/K[%s]%s>>", e.kind, parent, kids.String(), alt))
+}
+
+// writeFonts embeds the faces that were used.
+func (d *Doc) writeFonts(w *writer) (ids [faces]int, err error) {
+	for face := range faces {
+		if len(d.used[face]) == 0 {
+			continue
+		}
+		ids[face] = w.reserve()
+		if err := d.writeFont(w, ids[face], face); err != nil {
+			return ids, err
+		}
+	}
+	return ids, nil
+}
+
+// writeFont embeds one face as a composite font whose codes are its glyphs.
+func (d *Doc) writeFont(w *writer, id int, face Face) error {
+	f, used := fonts[face](), slices.Sorted(maps.Keys(d.used[face]))
+	file, unicode, descriptor, inner := w.reserve(), w.reserve(), w.reserve(), w.reserve()
+	data := f.cutDown(used)
+	sum := sha256.Sum256(data)
+	tag := make([]byte, 6) // six capitals that tell this cut from others
+	for i := range tag {
+		tag[i] = 'A' + sum[i]%26
+	}
+	name := string(tag) + "+Rodwork-" + faceNames[face]
+	if err := w.stream(file, fmt.Sprintf("/Length1 %d", len(data)), data); err != nil {
+		return err
+	}
+	if err := w.stream(unicode, "", d.letters(face, used)); err != nil {
+		return err
+	}
+	flags, slant, stem := 4, 0, 80
+	if face == TextItalic || face == TableItalic {
+		flags, slant = flags|64, -11
+	}
+	if face <= Title {
+		flags |= 2
+	}
+	if face == TextBold || face == TableBold {
+		stem = 120
+	}
+	w.object(descriptor, fmt.Sprintf("<</Type/FontDescriptor/FontName/%s/Flags %d/FontBBox[%s %s %s %s]/ItalicAngle %d/Ascent %s/Descent %s/CapHeight 665/StemV %d/FontFile2 %d 0 R>>",
+		name, flags, number(f.box[0]), number(f.box[1]), number(f.box[2]), number(f.box[3]), slant, number(f.ascent), number(f.descent), stem, file))
+	var widths strings.Builder
+	for _, g := range used {
+		fmt.Fprintf(&widths, "%d[%s]", g, number(f.advance[g]))
+	}
+	w.object(inner, fmt.Sprintf("<</Type/Font/Subtype/CIDFontType2/BaseFont/%s/CIDSystemInfo<</Registry(Adobe)/Ordering(Identity)/Supplement 0>>/FontDescriptor %d 0 R/CIDToGIDMap/Identity/W[%s]>>",
+		name, descriptor, widths.String()))
+	w.object(id, fmt.Sprintf("<</Type/Font/Subtype/Type0/BaseFont/%s/Encoding/Identity-H/DescendantFonts[%d 0 R]/ToUnicode %d 0 R>>", name, inner, unicode))
+	return nil
+}
+
+// letters is the map from glyphs back to letters.
+func (d *Doc) letters(face Face, used []uint16) []byte {
+	var b bytes.Buffer
+	b.WriteString("/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n/CIDSystemInfo <</Registry (Adobe) /Ordering (UCS) /Supplement 0>> def\n" +
+		"/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n1 begincodespacerange\n<0000> <FFFF>\nendcodespacerange\n")
+	for part := range slices.Chunk(used, 100) {
+		fmt.Fprintf(&b, "%d beginbfchar\n", len(part))
+		for _, g := range part {
+			fmt.Fprintf(&b, "<%04X> <%s>\n", g, utf16Hex(d.used[face][g]))
+		}
+		b.WriteString("endbfchar\n")
+	}
+	b.WriteString("endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n")
+	return b.Bytes()
+}
