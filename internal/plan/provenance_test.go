@@ -98,17 +98,3 @@ func steps(n trace.Num, id trace.InputID) bool {
 	return false
 }
 
-// BenchmarkRecompute starts from the bytes of both files and changes one size
-// by 0.1 mm each time; nothing is kept between iterations.
-func BenchmarkRecompute(b *testing.B) {
-	src := demo(b)
-	i := 0
-	for b.Loop() {
-		i++
-		s := src
-		s.Piece = append(append([]byte(nil), src.Piece...), []byte(fmt.Sprintf("\n# %d\n", i))...)
-		if p, ds := Make(context.Background(), s, Options{}); p == nil {
-			b.Fatal(ds)
-		}
-	}
-}
