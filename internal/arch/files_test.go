@@ -284,3 +284,26 @@ func TestGoModStandsAlone(t *testing.T) {
 		}
 	}
 }
+
+// Every relative link in a document leads somewhere.
+func TestLinksLead(t *testing.T) {
+	link := regexp.MustCompile(`\]\(([^)#\s]+)[^)]*\)`)
+	for _, file := range allFiles(t) {
+		if !strings.HasSuffix(file, ".md") {
+			continue
+		}
+		b, err := os.ReadFile(filepath.Join(root, file))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range link.FindAllSubmatch(b, -1) {
+			target := string(m[1])
+			if strings.Contains(target, "://") || strings.HasPrefix(target, "mailto:") {
+				continue
+			}
+			if _, err := os.Stat(filepath.Join(root, filepath.Dir(file), target)); err != nil {
+				t.Errorf("%s links to %s, which is not there", file, target)
+			}
+		}
+	}
+}

@@ -20,7 +20,7 @@ import (
 type bookCmd struct {
 	pieceArgs
 	Out    string `short:"o" required:"" placeholder:"DIR" help:"the folder to write; the folder above it must be there"`
-	Effort int    `placeholder:"N" help:"work to spend on better layouts, in units that do not depend on the machine; 0 is a first layout"`
+	Effort uint32 `placeholder:"N" help:"work to spend on better layouts, in units that do not depend on the machine; 0 is a first layout"`
 }
 
 // Help tells more of the command.

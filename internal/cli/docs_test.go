@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"rodwork/examples"
 )
 
 var update = flag.Bool("update", false, "rewrite goldens")
@@ -77,18 +79,24 @@ func TestHelpIsComplete(t *testing.T) {
 	}
 }
 
-// The README gives two commands; .ci/run calls the second of them word for word.
-func TestReadmeAndContinuousIntegrationAgree(t *testing.T) {
-	readme, err := os.ReadFile("../../README.md")
+func readme(t *testing.T) string {
+	t.Helper()
+	b, err := os.ReadFile("../../README.md")
 	if err != nil {
 		t.Fatal(err)
 	}
+	return string(b)
+}
+
+// The README gives two commands; .ci/run calls the second of them word for word.
+func TestReadmeAndContinuousIntegrationAgree(t *testing.T) {
+	readmeText := readme(t)
 	ci, err := os.ReadFile("../../.ci/run")
 	if err != nil {
 		t.Fatal(err)
 	}
 	var commands []string
-	for _, line := range strings.Split(string(readme), "\n") {
+	for _, line := range strings.Split(readmeText, "\n") {
 		if c, ok := strings.CutPrefix(line, "    go "); ok {
 			commands = append(commands, "go "+c)
 		}
@@ -98,5 +106,31 @@ func TestReadmeAndContinuousIntegrationAgree(t *testing.T) {
 	}
 	if !strings.Contains(string(ci), "\n\t"+commands[1]+"\n") {
 		t.Errorf(".ci/run does not call %q", commands[1])
+	}
+}
+
+// The remark that the README shows is what the program says.
+func TestReadmeShowsARealRemark(t *testing.T) {
+	src, err := os.ReadFile(demoPiece)
+	if err != nil {
+		t.Fatal(err)
+	}
+	wrong := strings.Replace(string(src), "top left: {radius: turn}", "top left: {raduis: turn}", 1)
+	text := readme(t)
+	t.Chdir(t.TempDir())
+	if err := os.WriteFile("sideboard.yaml", []byte(wrong), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	_, shop := examples.Main()
+	if err := os.WriteFile("shop.yaml", shop, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var d desk
+	if status := d.run(t.Context(), "check", "sideboard.yaml"); status != exitBad {
+		t.Errorf("status %d", status)
+	}
+	remark, _, _ := strings.Cut(d.err.String(), "\n\n")
+	if !strings.Contains(text, "```\n"+remark+"\n```") {
+		t.Errorf("the README lacks this, word for word:\n%s", remark)
 	}
 }

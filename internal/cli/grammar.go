@@ -41,8 +41,8 @@ type pieceArgs struct {
 // dataArgs is what every command that prints data about a piece takes.
 type dataArgs struct {
 	pieceArgs
-	JSON   bool `name:"json" help:"print JSON, lengths in mm whatever --units says"`
-	Effort int  `placeholder:"N" help:"work to spend on better layouts, in units that do not depend on the machine; 0 is a first layout"`
+	JSON   bool   `name:"json" help:"print JSON, lengths in mm whatever --units says"`
+	Effort uint32 `placeholder:"N" help:"work to spend on better layouts, in units that do not depend on the machine; 0 is a first layout"`
 }
 
 // systemFlag is a units.System as a flag.

@@ -32,7 +32,7 @@ func (s *session) plan(a dataArgs) (made, error) {
 	if remarks.HasErrors() {
 		return made{}, s.refuse(src, remarks, a.JSON)
 	}
-	return s.planSource(src, a.Effort, a.JSON)
+	return s.planSource(src, int(a.Effort), a.JSON)
 }
 
 func (s *session) planSource(src plan.Source, effort int, asJSON bool) (made, error) {

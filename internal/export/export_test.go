@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"flag"
+	"maps"
 	"math"
 	"os"
 	"path/filepath"
@@ -247,4 +248,28 @@ func TestNumberIsNearAndStable(t *testing.T) {
 			t.Fatalf("%s prints as %s", b, again)
 		}
 	})
+}
+
+// Whoever reads a document can look up each rule that it names.
+func TestNamedRulesExist(t *testing.T) {
+	known := map[string]bool{"": true}
+	for _, r := range plan.Rules() {
+		known[r.ID] = true
+	}
+	missing := map[string]bool{}
+	for _, p := range plans(t) {
+		for _, f := range CheckOf(p).Findings {
+			if !known[f.Rule] {
+				missing[f.Rule+" (finding "+f.ID+")"] = true
+			}
+		}
+		for _, v := range ExplainOf(p, nil).Values {
+			if !known[v.Rule] {
+				missing[v.Rule+" (value "+v.ID+")"] = true
+			}
+		}
+	}
+	for _, m := range slices.Sorted(maps.Keys(missing)) {
+		t.Errorf("rule %s is named and not among the rules", m)
+	}
 }
