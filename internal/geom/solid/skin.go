@@ -166,17 +166,22 @@ func (k *skinner) wall(e planar.Edge, z0, z1 float64) {
 	if !e.IsArc() {
 		return
 	}
+	k.Rounds = append(k.Rounds, k.round(e, z0, z1))
+}
+
+// round returns the cylinder over an arc between two heights.
+func (k *skinner) round(e planar.Edge, z0, z1 float64) Round {
 	c := e.Center()
 	start := e
 	if e.Bulge < 0 { // told anticlockwise
 		start = e.Reverse()
 	}
 	from := start.A.Sub(c).Unit()
-	k.Rounds = append(k.Rounds, Round{
+	return Round{
 		Center: k.at(c, z0), Up: k.pose.Z.Mul(z1 - z0),
 		From:   k.pose.Dir(r3.Vec{X: from.X, Y: from.Y}),
 		Radius: e.Radius(), Sweep: start.Sweep(), Hollow: e.Bulge < 0,
-	})
+	}
 }
 
 // upright adds the edge between two walls, if there is one.
