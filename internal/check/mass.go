@@ -17,10 +17,9 @@ type mass struct {
 	at      [3]trace.Num
 	content bool
 	door    string // id of the door that it moves with, or ""
-	space   float64
 }
 
-// pull is a level pull, N, to the front.
+// pull is a level pull, N, to the front, in the middle of the width.
 type pull struct {
 	name string
 	n    float64
@@ -54,7 +53,7 @@ func (s stance) state() stability.State {
 			At: r3.Vec{X: m.at[0].V, Y: m.at[1].V, Z: m.at[2].V}})
 	}
 	for _, p := range s.pulls {
-		out.Pulls = append(out.Pulls, stability.Pull{Name: p.name, N: p.n, At: r3.Vec{Y: p.y.V, Z: g.front.V}})
+		out.Pulls = append(out.Pulls, stability.Pull{Name: p.name, N: p.n, At: r3.Vec{X: (g.left.V + g.right.V) / 2, Y: p.y.V, Z: g.front.V}})
 	}
 	return out
 }
@@ -92,14 +91,26 @@ func (s stance) used(edge string) trace.Num {
 		add(w.Mul(lever))
 	}
 	for _, p := range s.pulls {
-		if edge == "front" {
-			add(p.y.Mul(cos).Scale(-p.n))
-		}
+		add(p.moment(edge, g, sin, cos))
 	}
 	if holds.V <= 0 { // nothing holds it: as good as any large number
 		return trace.Step(nothingHolds, tips)
 	}
 	return tips.Div(holds)
+}
+
+// moment is what a pull at the front adds about an edge. A level pull on a
+// tilted body also lifts a little, as the body sees it.
+func (p pull) moment(edge string, g ground, sin, cos trace.Num) trace.Num {
+	level, lift := cos.Scale(p.n), sin.Scale(p.n)
+	half := g.right.Sub(g.left).Scale(0.5)
+	switch edge {
+	case "front":
+		return p.y.Mul(level).Neg()
+	case "back":
+		return p.y.Mul(level).Sub(lift.Mul(g.front.Sub(g.rear)))
+	}
+	return lift.Mul(half).Neg()
 }
 
 // partMasses are the masses of the parts, contents' masses those of the brief;

@@ -50,10 +50,8 @@ type shelfCase struct {
 	load   trace.Num // kg/m
 	depth  trace.Num
 	args   []trace.Num // see shelf
-	rest   beam.Shelf  // what no input moves smoothly
 	layers int
 	across bool // the face grain runs across the span
-	note   say.Sentence
 }
 
 // caseOf gathers a surface's case; ok is false where it spans nothing.
@@ -98,8 +96,7 @@ func spanOf(p *piece.Piece, q *piece.Part) trace.Num {
 	return span
 }
 
-// substance is what a stock is made of, for a beam. Note says where no better
-// is known.
+// substance is what a stock is made of, for a beam.
 type substance struct {
 	e, strength, kdef float64
 	known             bool

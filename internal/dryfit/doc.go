@@ -34,6 +34,10 @@ import (
 	"rodwork/internal/work"
 )
 
+// MostParts is the largest glued body that is searched: half a second's work. A
+// larger one gets no order, which is said.
+const MostParts = 200
+
 // Result is the order of assembly and what is to be said of it.
 type Result struct {
 	Steps    []work.Step
@@ -41,6 +45,9 @@ type Result struct {
 	// Stuck names the parts for which no order was found, in sets that do not
 	// come apart; none where the piece goes together.
 	Stuck [][]string
+	// Large is set where a body has more than MostParts parts: then its parts
+	// are listed in no order.
+	Large bool
 }
 
 // Order finds the order of assembly, replays it, and groups it into glue-ups.
@@ -48,7 +55,7 @@ func Order(p *piece.Piece, d *design.Design) Result {
 	s := newSearch(p)
 	var r Result
 	s.together()
-	r.Steps, r.Stuck = s.steps(), s.stuck
+	r.Steps, r.Stuck, r.Large = s.steps(), s.stuck, s.large
 	group(r.Steps, s.moves, p, d)
 	r.Findings = findings(p, d, r)
 	return r

@@ -269,7 +269,7 @@ func TestGlueUpsKeepTheOpenTime(t *testing.T) {
 		return g
 	}
 	one, many := last(0, 0), last(1000, 25) // a joint takes 10 s
-	if one != 2 || many < 5 { // the dividers with their board, then the box
+	if one != 2 || many < 5 {               // the dividers with their board, then the box
 		t.Errorf("%d and %d glue-ups", one, many)
 	}
 	r := Order(&b.p, shop(1000, 5))
@@ -313,5 +313,20 @@ func TestRulesAreComplete(t *testing.T) {
 func TestNothingToAssemble(t *testing.T) {
 	if r := Order(&piece.Piece{}, shop(0, 0)); len(r.Steps) != 0 || len(r.Findings) != 0 {
 		t.Errorf("%v", r)
+	}
+}
+
+// A body beyond the bound is said not to be covered, at once, and loses no part.
+func TestTooManyParts(t *testing.T) {
+	var b bench
+	b.part("side", 0, 0, 0, 18, 4000, 300)
+	for i := range MostParts {
+		id := fmt.Sprint("shelf ", i)
+		b.part(id, 12, float64(i)*9, 0, 606, float64(i)*9+5, 300)
+		b.joint("housing", id, "side", left)
+	}
+	r := Order(&b.p, shop(0, 0))
+	if !r.Large || len(r.Steps) != MostParts+1 || r.Findings[0].Verdict != work.NotCovered {
+		t.Errorf("large %v, %d steps, %s", r.Large, len(r.Steps), r.Findings[0].Verdict)
 	}
 }

@@ -69,7 +69,11 @@ func findings(p *piece.Piece, d *design.Design, r Result) []work.Finding {
 		out = append(out, orderFinding(d, fmt.Sprintf("order/stuck %d", i+1), work.Stop, float64(len(ids)),
 			say.F("These parts do not go together by straight moves or by wrapping: {}. Each is held across the way out of another.", stuckText(ids))))
 	}
-	if len(r.Stuck) == 0 {
+	if r.Large {
+		out = append(out, orderFinding(d, "order/large", work.NotCovered, float64(len(p.Parts)),
+			say.F("It has more than {} parts glued into one: no order of assembly was looked for.", MostParts)))
+	}
+	if len(r.Stuck) == 0 && !r.Large {
 		if faults := Replay(p, r.Steps); len(faults) > 0 {
 			f := faults[0]
 			out = append(out, orderFinding(d, "order/replay", work.Stop, float64(len(faults)),

@@ -7,18 +7,6 @@ import (
 	"rodwork/internal/piece"
 )
 
-// set is a set of parts by index.
-type set map[int]bool
-
-func (s set) sorted() []int {
-	out := make([]int, 0, len(s))
-	for i := range s {
-		out = append(out, i)
-	}
-	sort.Ints(out)
-	return out
-}
-
 // joint is a joint by the indices of its parts, with the ways in.
 type joint struct {
 	*piece.Joint
@@ -34,10 +22,13 @@ type search struct {
 	boxes  [][]box
 	joints []joint
 	of     map[[2]int][]int // joints between a pair, lower index first
+	at     [][]int          // joints of each part
 	dirs   []dir
-	moves  []move // in order of assembly, body after body
+	arrows map[dir][][]int // for each part those that it takes along
+	moves  []move          // in order of assembly, body after body
 	stuck  [][]string
-	subs   int // sub-assemblies so far
+	subs   int  // sub-assemblies so far
+	large  bool // a body was too large to be searched
 }
 
 // move is one act: the parts that come in, the parts that they meet, the way.
@@ -59,7 +50,7 @@ const (
 )
 
 func newSearch(p *piece.Piece) *search {
-	s := &search{p: p, of: map[[2]int][]int{}}
+	s := &search{p: p, of: map[[2]int][]int{}, at: make([][]int, len(p.Parts)), arrows: map[dir][][]int{}}
 	at := map[string]int{}
 	for i, q := range p.Parts {
 		at[q.ID] = i
@@ -86,6 +77,7 @@ func newSearch(p *piece.Piece) *search {
 			}
 		}
 		s.of[pair(a, b)] = append(s.of[pair(a, b)], len(s.joints))
+		s.at[a], s.at[b] = append(s.at[a], len(s.joints)), append(s.at[b], len(s.joints))
 		s.joints = append(s.joints, n)
 	}
 	return s
@@ -106,31 +98,18 @@ func isLoose(p *piece.Piece, j *piece.Joint) bool {
 // bodies are the sets of parts that joints hold together for good, in the
 // order of their first parts.
 func (s *search) bodies() []set {
-	done := set{}
+	all, done := newSet(len(s.p.Parts)), newSet(len(s.p.Parts))
+	for i := range s.p.Parts {
+		all.add(i)
+	}
 	var out []set
 	for i := range s.p.Parts {
-		if done[i] {
+		if done.has(i) {
 			continue
 		}
-		c := set{}
-		todo := []int{i}
-		for len(todo) > 0 {
-			k := todo[0]
-			todo = todo[1:]
-			if c[k] {
-				continue
-			}
-			c[k] = true
-			done[k] = true
-			for _, j := range s.joints {
-				switch {
-				case j.loose:
-				case j.a == k:
-					todo = append(todo, j.b)
-				case j.b == k:
-					todo = append(todo, j.a)
-				}
-			}
+		c := s.reach(i, all)
+		for w := range done {
+			done[w] |= c[w]
 		}
 		out = append(out, c)
 	}
@@ -138,26 +117,29 @@ func (s *search) bodies() []set {
 }
 
 // connected tells whether joints hold the set together without the others.
-func (s *search) connected(c set) bool { return len(c) == 0 || len(s.reach(c)) == len(c) }
-
-func (s *search) reach(c set) set {
-	seen := set{}
-	todo := c.sorted()[:1]
-	for len(todo) > 0 {
-		k := todo[0]
-		todo = todo[1:]
-		if seen[k] {
-			continue
+func (s *search) connected(c set) bool {
+	for i := range s.p.Parts {
+		if c.has(i) {
+			return s.reach(i, c).size() == c.size()
 		}
-		seen[k] = true
-		for _, j := range s.joints {
-			if j.loose || !c[j.a] || !c[j.b] {
-				continue
-			}
-			if j.a == k {
-				todo = append(todo, j.b)
-			} else if j.b == k {
-				todo = append(todo, j.a)
+	}
+	return true
+}
+
+// reach is what joints hold to part i inside the set.
+func (s *search) reach(i int, c set) set {
+	seen := newSet(len(s.p.Parts))
+	seen.add(i)
+	todo := []int{i}
+	for len(todo) > 0 {
+		k := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		for _, n := range s.at[k] {
+			j := &s.joints[n]
+			other := j.a + j.b - k
+			if !j.loose && c.has(other) && !seen.has(other) {
+				seen.add(other)
+				todo = append(todo, other)
 			}
 		}
 	}
@@ -167,8 +149,9 @@ func (s *search) reach(c set) set {
 // between lists the joints that hold the two sets together.
 func (s *search) between(a, b set) []int {
 	var out []int
-	for i, j := range s.joints {
-		if !j.loose && (a[j.a] && b[j.b] || a[j.b] && b[j.a]) {
+	for i := range s.joints {
+		j := &s.joints[i]
+		if !j.loose && (a.has(j.a) && b.has(j.b) || a.has(j.b) && b.has(j.a)) {
 			out = append(out, i)
 		}
 	}
@@ -184,12 +167,12 @@ func (s *search) together() {
 	}
 	main := 0
 	for i, c := range bodies {
-		if len(c) > len(bodies[main]) {
+		if c.size() > bodies[main].size() {
 			main = i
 		}
 	}
 	for i, c := range bodies {
-		if i == main || len(c) == 1 {
+		if i == main || c.size() == 1 {
 			continue
 		}
 		s.subs++
@@ -217,10 +200,7 @@ type loner struct {
 // there: what is screwed to it, what lies on pins, what runs on slides, what
 // turns on hinges; the lower ones first.
 func (s *search) hang(bodies []set, main int) {
-	placed := set{}
-	for i := range bodies[main] {
-		placed[i] = true
-	}
+	placed := append(set(nil), bodies[main]...)
 	var todo []loner
 	for i, c := range bodies {
 		if i != main {
@@ -245,8 +225,8 @@ func (s *search) hang(bodies []set, main int) {
 		if m := s.hangMove(todo[next], placed); len(m.joints) > 0 || len(m.parts) == 1 {
 			s.moves = append(s.moves, m)
 		}
-		for k := range todo[next].parts {
-			placed[k] = true
+		for w, word := range todo[next].parts {
+			placed[w] |= word
 		}
 		todo = append(todo[:next], todo[next+1:]...)
 	}
@@ -255,12 +235,12 @@ func (s *search) hang(bodies []set, main int) {
 func (s *search) loner(c set) loner {
 	o := loner{parts: c, rank: 9, low: 1e9}
 	for n, j := range s.joints {
-		if j.loose && c[j.a] != c[j.b] {
+		if j.loose && c.has(j.a) != c.has(j.b) {
 			o.joints = append(o.joints, n)
 			o.rank = min(o.rank, hangRank(j.Kind))
 		}
 	}
-	for k := range c {
+	for _, k := range c.sorted() {
 		o.low = min(o.low, s.boxes[k][0].lo[1])
 	}
 	return o
@@ -270,7 +250,7 @@ func (s *search) loner(c set) loner {
 func (s *search) meeting(o loner, placed set) []int {
 	var out []int
 	for _, n := range o.joints {
-		if placed[s.joints[n].a] || placed[s.joints[n].b] {
+		if placed.has(s.joints[n].a) || placed.has(s.joints[n].b) {
 			out = append(out, n)
 		}
 	}
@@ -281,17 +261,17 @@ func (s *search) meeting(o loner, placed set) []int {
 // comes from the front.
 func (s *search) hangMove(o loner, placed set) move {
 	m := move{parts: o.parts.sorted(), how: hung, joints: s.meeting(o, placed)}
-	met := set{}
+	met := newSet(len(s.p.Parts))
 	for i, n := range m.joints {
 		j := s.joints[n]
 		other, moving := j.a, j.ways
-		if o.parts[j.a] {
+		if o.parts.has(j.a) {
 			other, moving = j.b, nil
 			for _, w := range j.ways {
 				moving = append(moving, w.back())
 			}
 		}
-		met[other] = true
+		met.add(other)
 		if i == 0 && len(moving) > 0 {
 			m.dir = moving[0]
 		}
@@ -320,7 +300,8 @@ func hangRank(kind string) int {
 
 // take returns the moves that put the set together.
 func (s *search) take(c set, unit map[int]int) []move {
-	if len(c) == 1 {
+	if c.size() == 1 || c.size() > MostParts {
+		s.large = s.large || c.size() > 1
 		return []move{{parts: c.sorted(), how: first}}
 	}
 	if s.oneUnit(c, unit) { // an edging and its shelf: now they part
@@ -336,7 +317,7 @@ func (s *search) take(c set, unit map[int]int) []move {
 		return []move{{parts: c.sorted(), how: first}}
 	}
 	out := s.take(best.rest, unit)
-	if len(best.moving) > 1 {
+	if best.moving.size() > 1 {
 		s.subs++
 		sub := s.take(best.moving, unit)
 		for i := range sub {
@@ -353,13 +334,12 @@ func (s *search) take(c set, unit map[int]int) []move {
 
 // metBy lists the parts of the rest that the joints of a split reach.
 func (s *search) metBy(b split) []int {
-	met := set{}
+	met := newSet(len(s.p.Parts))
 	for _, k := range b.joints {
-		j := s.joints[k]
-		if b.rest[j.a] {
-			met[j.a] = true
+		if j := s.joints[k]; b.rest.has(j.a) {
+			met.add(j.a)
 		} else {
-			met[j.b] = true
+			met.add(j.b)
 		}
 	}
 	return met.sorted()
@@ -369,14 +349,15 @@ func (s *search) metBy(b split) []int {
 // an edging goes with its shelf.
 func (s *search) units(c set) map[int]int {
 	u := map[int]int{}
-	for i := range c {
+	ix := c.sorted()
+	for _, i := range ix {
 		u[i] = i
-		q := s.p.Parts[i]
-		if q.Of == "" {
+		if s.p.Parts[i].Of == "" {
 			continue
 		}
-		for k := range c {
-			if s.p.Parts[k].ID == q.Of && len(s.of[pair(i, k)]) > 0 {
+		for _, n := range s.at[i] {
+			k := s.joints[n].a + s.joints[n].b - i
+			if c.has(k) && s.p.Parts[k].ID == s.p.Parts[i].Of {
 				u[i] = k
 			}
 		}

@@ -60,7 +60,7 @@ func (s *search) rank(x split) rank {
 	if !s.connected(x.moving) || !s.connected(x.rest) {
 		r[0] = 1
 	}
-	r[1] = float64(len(x.moving))
+	r[1] = float64(x.moving.size())
 	switch {
 	case x.how == wrapped:
 		r[2] = 0
@@ -90,66 +90,84 @@ func (s *search) rank(x split) rank {
 // along lists the sets that can leave the others in the direction d: for each
 // part the smallest set that it must take with it.
 func (s *search) along(c set, d dir, unit map[int]int) []split {
-	arrows := s.arrows(c, d, unit)
 	var out []split
 	seen := map[string]bool{}
 	for _, i := range c.sorted() {
-		m := closure(i, arrows)
-		if len(m) == len(c) {
+		m := s.closure(i, c, d, unit)
+		rest := c.without(m)
+		big, small := m.size(), rest.size()
+		if small == 0 {
 			continue
-		}
-		rest := set{}
-		for k := range c {
-			if !m[k] {
-				rest[k] = true
-			}
 		}
 		x := split{moving: m, rest: rest, dir: d.back(), how: straight}
 		// The smaller set moves, but nothing is lifted against what hangs over it:
 		// of such two the upper one comes down.
 		up := dir{1, 1}
-		if small := len(rest) < len(m); d != up && (small || d == up.back()) {
+		if d != up && (small < big || d == up.back()) {
 			x.moving, x.rest, x.dir = rest, m, d
 		}
-		if x.joints = s.between(m, rest); len(x.joints) == 0 {
+		key := x.moving.key()
+		if seen[key] {
 			continue
 		}
-		key := string(indexKey(x.moving.sorted()))
-		if !seen[key] {
-			seen[key] = true
+		seen[key] = true
+		if x.joints = s.between(m, rest); len(x.joints) > 0 {
 			out = append(out, x)
 		}
 	}
 	return out
 }
 
-func indexKey(ix []int) []rune {
-	out := make([]rune, len(ix))
-	for k, i := range ix {
-		out[k] = rune(i + 1)
+// closure is what moves along d with part i, of the set.
+func (s *search) closure(i int, c set, d dir, unit map[int]int) set {
+	arrows := s.arrowsAlong(d)
+	m := newSet(len(s.p.Parts))
+	m.add(i)
+	todo := []int{i}
+	take := func(k int) {
+		if c.has(k) && !m.has(k) {
+			m.add(k)
+			todo = append(todo, k)
+		}
 	}
-	return out
-}
-
-// arrows lists for each part those that must move with it along d.
-func (s *search) arrows(c set, d dir, unit map[int]int) map[int][]int {
-	out := map[int][]int{}
-	ix := c.sorted()
-	for _, i := range ix {
-		for _, k := range ix {
-			if i != k && s.drags(i, k, d, unit) {
-				out[i] = append(out[i], k)
+	for len(todo) > 0 {
+		k := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		for _, o := range arrows[k] {
+			take(o)
+		}
+		if unit == nil {
+			continue
+		}
+		for _, n := range s.at[k] { // what belongs together is held by a joint
+			if o := s.joints[n].a + s.joints[n].b - k; unit[o] == unit[k] && c.has(o) {
+				take(o)
 			}
 		}
 	}
-	return out
+	return m
+}
+
+// arrowsAlong lists for each part those that must move with it along d. They
+// do not hang on what else is there, so they are found once.
+func (s *search) arrowsAlong(d dir) [][]int {
+	if a, ok := s.arrows[d]; ok {
+		return a
+	}
+	a := make([][]int, len(s.p.Parts))
+	for i := range a {
+		for k := range a {
+			if i != k && s.drags(i, k, d) {
+				a[i] = append(a[i], k)
+			}
+		}
+	}
+	s.arrows[d] = a
+	return a
 }
 
 // drags tells whether part i, moving along d, takes part k with it.
-func (s *search) drags(i, k int, d dir, unit map[int]int) bool {
-	if unit != nil && unit[i] == unit[k] {
-		return true
-	}
+func (s *search) drags(i, k int, d dir) bool {
 	js := s.of[pair(i, k)]
 	held := false
 	for _, n := range js {
@@ -178,21 +196,6 @@ func has(ds []dir, d dir) bool {
 	return false
 }
 
-func closure(i int, arrows map[int][]int) set {
-	m := set{}
-	todo := []int{i}
-	for len(todo) > 0 {
-		k := todo[len(todo)-1]
-		todo = todo[:len(todo)-1]
-		if m[k] {
-			continue
-		}
-		m[k] = true
-		todo = append(todo, arrows[k]...)
-	}
-	return m
-}
-
 // unwrap tells whether a bent strip can be peeled off the others: each joint
 // with them must let it go square to one of its flats.
 func (s *search) unwrap(c set, i int) (split, bool) {
@@ -200,12 +203,9 @@ func (s *search) unwrap(c set, i int) (split, bool) {
 	if len(q.Bends) == 0 {
 		return split{}, false
 	}
-	m, rest := set{i: true}, set{}
-	for k := range c {
-		if k != i {
-			rest[k] = true
-		}
-	}
+	m := newSet(len(s.p.Parts))
+	m.add(i)
+	rest := c.without(m)
 	x := split{moving: m, rest: rest, how: wrapped, joints: s.between(m, rest)}
 	for _, n := range x.joints {
 		j := s.joints[n]

@@ -113,16 +113,16 @@ func (s *search) text(m move, lead int) say.Sentence {
 // meets tells what a move meets and how: into what receives it, over what it
 // receives, against the rest.
 func (s *search) meets(m move) say.Sentence {
-	mine := set{}
+	mine := newSet(len(s.p.Parts))
 	for _, i := range m.parts {
-		mine[i] = true
+		mine.add(i)
 	}
 	words := []string{"into", "over", "against"}
 	by := map[string]set{}
 	for _, n := range m.joints {
 		j := s.joints[n]
 		word, other := "into", j.a
-		if mine[j.a] {
+		if mine.has(j.a) {
 			word, other = "over", j.b
 		}
 		switch j.Kind {
@@ -131,9 +131,9 @@ func (s *search) meets(m move) say.Sentence {
 			word = "against"
 		}
 		if by[word] == nil {
-			by[word] = set{}
+			by[word] = newSet(len(s.p.Parts))
 		}
-		by[word][other] = true
+		by[word].add(other)
 	}
 	var out say.Sentence
 	for _, w := range words {
