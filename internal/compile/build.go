@@ -129,11 +129,6 @@ func (b *builder) errorAt(path, code, summary, detail string) {
 		Detail: detail, At: b.d.At(path), Path: path})
 }
 
-func (b *builder) warnAt(path, code, summary, detail string) {
-	b.errorAt(path, code, summary, detail)
-	b.diags[len(b.diags)-1].Severity = diag.Warning
-}
-
 // add books a part under an id that no other has.
 func (b *builder) add(p *piece.Part) *piece.Part {
 	if b.used[p.ID] {

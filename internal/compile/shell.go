@@ -133,7 +133,7 @@ func (b *builder) checkRadii() {
 	}
 }
 
-// member finds where member i's wood starts and ends.
+// member finds where the wood of member i starts and ends.
 func (b *builder) member(i int) *member {
 	m := &member{index: i}
 	ends := [2]trace.Num{}

@@ -23,7 +23,7 @@ func stripCentre(p *piece.Piece, q *piece.Part, flat [3]trace.Num) (x, y, z trac
 	return c[0], c[1], origin(q, 2).Sub(flat[1])
 }
 
-// kerfsLeave is the share of each bend's wood that its kerfs leave.
+// kerfsLeave is the share of the wood of each bend that its kerfs leave.
 func kerfsLeave(q *piece.Part) []float64 {
 	var out []float64
 	for _, b := range q.Bends {

@@ -97,4 +97,3 @@ func steps(n trace.Num, id trace.InputID) bool {
 	}
 	return false
 }
-
