@@ -28,9 +28,9 @@ type Leaf struct {
 	Alt     string // the figure in words, for who cannot see it
 	W, H    float64
 	Items   []Item
-	// FullSize says that a millimetre of the leaf is a millimetre of the thing: W × H
-	// is a sheet of paper of its own, title, words and check square are among the
-	// items, and no format may scale it or set it in a page.
+	// FullSize says that a millimetre of the leaf is a millimetre of the thing: no
+	// format scales it. A format that writes it on a sheet of its own puts title and
+	// caption to it, and a square of 100 mm to measure.
 	FullSize bool
 }
 
