@@ -2,7 +2,6 @@ package check
 
 import (
 	"fmt"
-	"math"
 
 	"rodwork/internal/mech/bend"
 	"rodwork/internal/piece"
@@ -21,8 +20,12 @@ func bends(in Input) []work.Finding {
 				continue // not planned; the compiler has said why
 			}
 			governs := b.Plan.Governs()
-			for _, v := range b.Plan.Verdicts() {
+			t := &trials{bend: b}
+			for k, v := range b.Plan.Verdicts() {
 				f := bendFinding(q, b, v)
+				if v.Level == bend.Stop || v.Level == bend.Look {
+					f.Mends = t.mends(k, v)
+				}
 				if v.Key == governs.Key {
 					f.Text = append(f.Text, say.F(" Of closing and strain this one governs.")...)
 				}
@@ -40,15 +43,11 @@ var bendTitles = map[string]string{
 }
 
 func bendFinding(q *piece.Part, b *piece.Bend, v bend.Verdict) work.Finding {
-	f := work.Finding{
+	return work.Finding{
 		ID: fmt.Sprintf("bend/%s/%s/%s", q.ID, b.Corner, v.Key), Rule: v.Rule, Verdict: verdict(v.Level),
 		Title: bendTitles[v.Key] + ", " + b.Corner, Value: bendValue(b, v), Limit: trace.Const(v.Limit), Unit: v.Unit,
 		Part: q.ID, Path: b.Path, Chapter: "shell", Text: bendText(b, v),
 	}
-	if v.Level == bend.Stop || v.Level == bend.Look {
-		f.Mends = bendMends(b, v)
-	}
-	return f
 }
 
 func verdict(l bend.Level) work.Verdict {
@@ -101,122 +100,4 @@ func bendText(b *piece.Bend, v bend.Verdict) say.Sentence {
 		return say.F("On the rail the edges of a rib stand off by {}; a glue line bridges {}: {}.", say.Len(v.Value, 3), say.Len(v.Limit, 2), v.Why)
 	}
 	return say.F("The skin may come out at {}; {} is wanted: {}.", say.Len(v.Value, 2), say.Len(v.Limit, 2), v.Why)
-}
-
-// badness orders levels, the worst last.
-func badness(l bend.Level) int {
-	switch l {
-	case bend.Fine:
-		return 0
-	case bend.Look:
-		return 1
-	case bend.NotCovered:
-		return 2
-	}
-	return 3
-}
-
-// bendMends plans the bend anew with other kerfs, another radius, another skin,
-// and offers the nearest change by which this verdict becomes fine, or at least
-// better, and no other becomes worse.
-func bendMends(b *piece.Bend, v bend.Verdict) []work.Mend {
-	var out []work.Mend
-	if n, ok := mendCount(b, v); ok {
-		out = append(out, work.Mend{Text: say.F("cut {} kerfs instead of {}", n, b.Plan.Count), Path: "body.bend.kerfs", New: fmt.Sprint(n)})
-	}
-	if r, ok := mendStep(b, v, b.Radius.V, 5, 60, func(s *bend.Spec, x float64) { s.Radius = x }); ok {
-		out = append(out, work.Mend{Text: say.F("turn the corner at {}", say.Len(r, 0)), Path: b.Path + ".radius", New: fmt.Sprintf("%.0f mm", r)})
-	}
-	least := math.Max(b.Plan.Spec.FaceVeneer, 0.3)
-	for _, step := range []float64{-0.1, 0.1} {
-		h, ok := mendStep(b, v, b.Plan.Spec.Skin, step, 20, func(s *bend.Spec, x float64) { s.Skin = x })
-		if ok && h >= least {
-			out = append(out, work.Mend{Text: say.F("leave a skin of {}", say.Len(h, 1)), Path: "body.bend.skin", New: fmt.Sprintf("%.1f mm", h)})
-		}
-	}
-	if v.Key == bend.KeyStrain {
-		out = append(out, work.Mend{Text: say.F("bend a test strip of this batch, cut with this blade, and log what it does")})
-	}
-	return out
-}
-
-// mendCount looks for the number of kerfs nearest to the planned one.
-func mendCount(b *piece.Bend, v bend.Verdict) (int, bool) {
-	x, ok := mendWith(b, v, func(k int) (float64, func(*bend.Spec)) {
-		d := (k + 1) / 2
-		if k%2 == 0 {
-			d = -d
-		}
-		n := b.Plan.Count + d
-		return float64(n), func(s *bend.Spec) { s.Count = n }
-	}, 60)
-	return int(x), ok && x > 0
-}
-
-// mendStep looks along one value of the spec, in whole steps away from what it
-// is; the count is chosen anew as it was first chosen.
-func mendStep(b *piece.Bend, v bend.Verdict, from, step float64, most int, set func(*bend.Spec, float64)) (float64, bool) {
-	grid := math.Abs(step)
-	return mendWith(b, v, func(k int) (float64, func(*bend.Spec)) {
-		x := math.Round(from/grid)*grid + step*float64(k)
-		return x, func(s *bend.Spec) { set(s, x); s.Count = countFor(b, s.Count) }
-	}, most)
-}
-
-// countFor keeps a count that the maker gave and lets the planner choose one
-// that it chose.
-func countFor(b *piece.Bend, given int) int {
-	if b.Plan.Choice.How == bend.Given {
-		return given
-	}
-	return 0
-}
-
-// mendWith tries candidate after candidate, the first being number 1, and
-// returns the first that makes the verdict fine, else the first that makes it
-// better; none may make another verdict worse.
-func mendWith(b *piece.Bend, v bend.Verdict, candidate func(int) (float64, func(*bend.Spec)), most int) (float64, bool) {
-	was := levels(b.Plan)
-	best, found := 0.0, false
-	for k := 1; k <= most; k++ {
-		x, set := candidate(k)
-		if x <= 0 {
-			continue
-		}
-		s := b.Plan.Spec
-		s.Count = b.Plan.Count
-		set(&s)
-		p, err := bend.New(s)
-		if err != nil {
-			continue
-		}
-		now := levels(p)
-		if worse(was, now) || now[v.Key] >= was[v.Key] {
-			continue
-		}
-		if now[v.Key] == 0 {
-			return x, true
-		}
-		if !found {
-			best, found = x, true
-		}
-	}
-	return best, found
-}
-
-func levels(p bend.Plan) map[string]int {
-	m := map[string]int{}
-	for _, v := range p.Verdicts() {
-		m[v.Key] = badness(v.Level)
-	}
-	return m
-}
-
-func worse(was, now map[string]int) bool {
-	for key, l := range now {
-		if l > was[key] {
-			return true
-		}
-	}
-	return false
 }

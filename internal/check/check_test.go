@@ -10,6 +10,7 @@ import (
 
 	"rodwork/internal/design"
 	"rodwork/internal/mech/bend"
+	"rodwork/internal/mech/stability"
 	"rodwork/internal/piece"
 	"rodwork/internal/trace"
 	"rodwork/internal/work"
@@ -135,12 +136,19 @@ func TestStanceAgreesWithTheSolver(t *testing.T) {
 	if len(all) < 20 {
 		t.Fatalf("only %d states", len(all))
 	}
+	var buf []stability.Mass
 	for _, s := range all {
 		outs, err := s.state().Outcomes()
 		if err != nil {
 			t.Fatal(err)
 		}
 		for _, o := range outs {
+			quick := s.quick(&buf)
+			for e, name := range edgeNames {
+				if name == o.Edge.Name && math.Abs(quick[e]-o.Tips/o.Holds) > 1e-9*(1+quick[e]) {
+					t.Errorf("%s about %s: quickly %.9g, the solver says %.9g", s.name, name, quick[e], o.Tips/o.Holds)
+				}
+			}
 			if got := s.used(o.Edge.Name).V; math.Abs(got-o.Tips/o.Holds) > 1e-9*(1+got) {
 				t.Errorf("%s about %s: %.9g, the solver says %.9g", s.name, o.Edge.Name, got, o.Tips/o.Holds)
 			}

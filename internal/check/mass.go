@@ -30,30 +30,116 @@ type pull struct {
 // front edges.
 type ground struct{ left, right, rear, front trace.Num }
 
-// stance is one state of the piece, with everything traced.
+// stance is one state of the piece: how it is filled, which doors are open,
+// who does what to it, on what floor.
 type stance struct {
 	name   string
 	ground ground
-	masses []mass
+	load   *loading
+	doors  []door
+	person *mass
 	pulls  []pull
 	block  float64
-	child  bool // a person does it
 	own    bool // the piece alone, nobody near
+}
+
+// loading is a way of filling it: the masses with all doors shut, traced and
+// plain.
+type loading struct {
+	word   string
+	masses []mass
+	plain  []stability.Mass
+}
+
+func newLoading(word string, ms []mass) *loading {
+	l := &loading{word: word, masses: ms}
+	for _, m := range ms {
+		l.plain = append(l.plain, m.plain())
+	}
+	return l
+}
+
+func (m mass) plain() stability.Mass {
+	return stability.Mass{Name: m.name, Kg: m.kg.V, Content: m.content, At: r3.Vec{X: m.at[0].V, Y: m.at[1].V, Z: m.at[2].V}}
+}
+
+// masses are the state's masses, traced.
+func (s stance) masses() []mass {
+	ms := s.load.masses
+	for _, d := range s.doors {
+		ms = d.opened(ms)
+	}
+	if s.person != nil {
+		ms = append(append([]mass(nil), ms...), *s.person)
+	}
+	return ms
+}
+
+// plain are the state's masses in plain values, appended to buf.
+func (s stance) plain(buf []stability.Mass) []stability.Mass {
+	buf = append(buf, s.load.plain...)
+	for _, d := range s.doors {
+		for i := range buf {
+			if s.load.masses[i].door == d.id {
+				buf[i].At.X, buf[i].At.Z = d.edgeX.V, d.face.V+d.width.V/2
+			}
+		}
+	}
+	if s.person != nil {
+		buf = append(buf, s.person.plain())
+	}
+	return buf
 }
 
 // nothingHolds stands for 'what tips over what holds' where nothing holds.
 const nothingHolds = 1e6
 
+// state is the state as the solver takes it.
 func (s stance) state() stability.State {
 	g := s.ground
-	out := stability.State{Name: s.name, Block: s.block, Feet: []stability.Foot{
+	out := stability.State{Name: s.name, Block: s.block, Masses: s.plain(nil), Feet: []stability.Foot{
 		{X: g.left.V, Z: g.rear.V}, {X: g.right.V, Z: g.rear.V}, {X: g.right.V, Z: g.front.V}, {X: g.left.V, Z: g.front.V}}}
-	for _, m := range s.masses {
-		out.Masses = append(out.Masses, stability.Mass{Name: m.name, Kg: m.kg.V, Content: m.content,
-			At: r3.Vec{X: m.at[0].V, Y: m.at[1].V, Z: m.at[2].V}})
-	}
 	for _, p := range s.pulls {
 		out.Pulls = append(out.Pulls, stability.Pull{Name: p.name, N: p.n, At: r3.Vec{X: (g.left.V + g.right.V) / 2, Y: p.y.V, Z: g.front.V}})
+	}
+	return out
+}
+
+// edgeNames are the edges of the ground.
+var edgeNames = [4]string{"front", "back", "left", "right"}
+
+// quick is used about all four edges in plain values, without a word of where
+// they come from: by it the worst state is found, which the solver then judges.
+func (s stance) quick(buf *[]stability.Mass) [4]float64 {
+	g := s.ground
+	sin, cos := math.Sincos(math.Asin(s.block / (g.front.V - g.rear.V)))
+	var holds, tips [4]float64
+	add := func(e int, moment float64) {
+		if moment >= 0 {
+			holds[e] += moment
+		} else {
+			tips[e] -= moment
+		}
+	}
+	*buf = s.plain((*buf)[:0])
+	for _, m := range *buf {
+		w := m.Kg * stability.Gravity
+		add(0, w*((g.front.V-m.At.Z)*cos-m.At.Y*sin))
+		add(1, w*((m.At.Z-g.rear.V)*cos+m.At.Y*sin))
+		add(2, w*(m.At.X-g.left.V)*cos)
+		add(3, w*(g.right.V-m.At.X)*cos)
+	}
+	for _, p := range s.pulls {
+		for e, name := range edgeNames {
+			add(e, p.moment(name, g, trace.Const(sin), trace.Const(cos)).V)
+		}
+	}
+	var out [4]float64
+	for e := range out {
+		out[e] = nothingHolds
+		if holds[e] > 0 {
+			out[e] = tips[e] / holds[e]
+		}
 	}
 	return out
 }
@@ -75,7 +161,7 @@ func (s stance) used(edge string) trace.Num {
 			tips = tips.Sub(moment)
 		}
 	}
-	for _, m := range s.masses {
+	for _, m := range s.masses() {
 		w := m.kg.Scale(stability.Gravity)
 		var lever trace.Num // inwards from the edge, at right angles to the true vertical
 		switch edge {

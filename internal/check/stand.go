@@ -60,20 +60,15 @@ func stands(in Input) []work.Finding {
 // stances lists the states: contents × doors × floor, alone, pulled, leaned on,
 // and with a child on it.
 func stances(in Input, g ground) []stance {
-	parts := partMasses(in)
 	ds := doorsOf(in.Piece)
 	var out []stance
-	for _, load := range loadsOf(in, parts) {
+	for _, load := range loadsOf(in, partMasses(in)) {
 		for _, o := range openings(ds) {
-			ms := load.masses
-			for _, d := range o.doors {
-				ms = d.opened(ms)
-			}
 			for _, floor := range []struct {
 				word  string
 				block float64
 			}{{"on a flat floor", 0}, {"with a carpet's edge under its rear", carpet}} {
-				s := stance{name: load.word + ", " + o.word + ", " + floor.word, ground: g, masses: ms, block: floor.block, own: true}
+				s := stance{name: load.word + ", " + o.word + ", " + floor.word, ground: g, load: load, doors: o.doors, block: floor.block, own: true}
 				out = append(out, s)
 				out = append(out, withPeople(in, s, o.doors)...)
 			}
@@ -82,20 +77,15 @@ func stances(in Input, g ground) []stance {
 	return out
 }
 
-type loading struct {
-	word   string
-	masses []mass
-}
-
 // loadsOf are the ways in which it can be filled: empty, full, and full in its
 // upper half alone.
-func loadsOf(in Input, parts []mass) []loading {
-	out := []loading{{"empty", parts}}
+func loadsOf(in Input, parts []mass) []*loading {
+	out := []*loading{newLoading("empty", parts)}
 	full := contentMasses(in.Contents)
 	if len(full) == 0 {
 		return out
 	}
-	out = append(out, loading{"full", append(append([]mass(nil), parts...), full...)})
+	out = append(out, newLoading("full", append(append([]mass(nil), parts...), full...)))
 	half := append([]mass(nil), parts...)
 	for _, m := range full {
 		if m.at[1].V > in.Piece.Height.V/2 {
@@ -103,7 +93,7 @@ func loadsOf(in Input, parts []mass) []loading {
 		}
 	}
 	if n := len(half) - len(parts); n > 0 && n < len(full) {
-		out = append(out, loading{"full in its upper half alone", half})
+		out = append(out, newLoading("full in its upper half alone", half))
 	}
 	return out
 }
@@ -156,10 +146,9 @@ func (s stance) middle() trace.Num { return s.ground.left.Add(s.ground.right).Sc
 
 // with adds a person to the state.
 func (s stance) with(what string, kg float64, y, z, x trace.Num) stance {
-	p := s
-	p.own, p.child, p.name = false, true, s.name+", "+what
-	p.masses = append(append([]mass(nil), s.masses...), mass{name: what, kg: trace.Const(kg), at: [3]trace.Num{x, y, z}})
-	return p
+	s.own, s.name = false, s.name+", "+what
+	s.person = &mass{name: what, kg: trace.Const(kg), at: [3]trace.Num{x, y, z}}
+	return s
 }
 
 // children are the masses tried: the youngest's, and the test's where that one
@@ -179,28 +168,15 @@ func children(in Input) []float64 {
 
 // worst finds the least margin of the states that the filter takes.
 func worst(in Input, all []stance, id, title string, take func(stance) bool) (work.Finding, bool) {
-	var at stance
-	var edge string
-	least, found := math.Inf(1), false
-	n := 0
-	for _, s := range all {
-		if !take(s) {
-			continue
-		}
-		outs, err := s.state().Outcomes()
-		if err != nil {
-			continue
-		}
-		n++
-		for _, o := range outs {
-			if !found || o.Margin < least {
-				least, at, edge, found = o.Margin, s, o.Edge.Name, true
-			}
-		}
-	}
-	if !found {
+	at, edge, n := gravest(all, take)
+	if n == 0 {
 		return work.Finding{}, false
 	}
+	o, err := at.state().About(edge)
+	if err != nil {
+		return work.Finding{}, false
+	}
+	least := o.Margin
 	f := work.Finding{
 		ID: id, Rule: "STAND-01", Verdict: work.Fine, Title: title, Value: at.used(edge), Limit: trace.Const(1), Unit: "1",
 		Path: "base", Chapter: "check",
@@ -216,15 +192,34 @@ func worst(in Input, all []stance, id, title string, take func(stance) bool) (wo
 	return f, true
 }
 
+// gravest finds the state and the edge at which most tips of what holds, of the
+// states that the filter takes, and their number.
+func gravest(all []stance, take func(stance) bool) (at stance, edge string, n int) {
+	most := -1.0
+	var buf []stability.Mass
+	for _, s := range all {
+		if !take(s) {
+			continue
+		}
+		n++
+		for e, used := range s.quick(&buf) {
+			if used > most {
+				most, at, edge = used, s, edgeNames[e]
+			}
+		}
+	}
+	return at, edge, n
+}
+
 // tipLoad is the mass, kg, that in the person's place just tips the state.
 func (s stance) tipLoad(edge string) (float64, bool) {
-	if !s.child {
+	if s.person == nil {
 		return 0, false
 	}
-	last := s.masses[len(s.masses)-1]
 	without := s
-	without.masses = s.masses[:len(s.masses)-1]
-	kg, err := without.state().TipLoad(edge, r3.Vec{X: last.at[0].V, Y: last.at[1].V, Z: last.at[2].V})
+	without.person = nil
+	p := s.person.at
+	kg, err := without.state().TipLoad(edge, r3.Vec{X: p[0].V, Y: p[1].V, Z: p[2].V})
 	return kg, err == nil && kg > 0 && !math.IsInf(kg, 0)
 }
 

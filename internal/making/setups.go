@@ -1,0 +1,228 @@
+package making
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"rodwork/internal/design"
+	"rodwork/internal/piece"
+	"rodwork/internal/trace"
+	"rodwork/internal/work"
+)
+
+// Set is what the set-ups come to.
+type Set struct {
+	SetUps   []work.SetUp
+	Tests    []work.TestPiece
+	Screws   []work.ScrewLine
+	Findings []work.Finding
+}
+
+// SetUps sorts every cut of the piece into set-ups, in the order in which they
+// are made, with the test pieces that go before them and the screws that the
+// piece takes. Cuts that no tool of the shop file can make are findings.
+func SetUps(p *piece.Piece, d *design.Design, layouts []work.Layout) Set {
+	g := &gatherer{p: p, d: d, at: map[string]int{}}
+	for _, q := range p.Parts {
+		g.part(q)
+	}
+	slices.SortStableFunc(g.ups, earlier)
+	s := Set{}
+	for i, u := range g.ups {
+		u.up.Number = i + 1
+		s.SetUps = append(s.SetUps, u.up)
+	}
+	s.Findings = g.findings(s.SetUps)
+	s.Tests = tests(p, s.SetUps, layouts)
+	s.Screws = screws(p)
+	return s
+}
+
+// gatherer collects cuts by what they share.
+type gatherer struct {
+	p   *piece.Piece
+	d   *design.Design
+	ups []keyed
+	at  map[string]int
+}
+
+// keyed is a set-up with its place in the order.
+type keyed struct {
+	up   work.SetUp
+	rank int
+}
+
+// The order of the work on parts: the end that all is measured from is squared
+// first; what a router does lies before the holes, since a drill finds its
+// place on a whole board as well as on a grooved one; kerfs come after all that
+// needs a stiff strip; lengths are trimmed last.
+const (
+	rankSquare = iota
+	rankRouter
+	rankSaw
+	rankHand
+	rankHoles
+	rankShape
+	rankKerfs
+	rankTrim
+)
+
+// earlier orders set-ups: by rank, by cutter, by kind, by depth, by stop.
+func earlier(a, b keyed) int {
+	return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(a.up.Cutter.V, b.up.Cutter.V), cmp.Compare(a.up.With, b.up.With),
+		cmp.Compare(kindOrder(a.up.Kind), kindOrder(b.up.Kind)), cmp.Compare(round(a.up.Depth.V), round(b.up.Depth.V)),
+		cmp.Compare(a.up.From, b.up.From), cmp.Compare(round(a.up.Stop.V), round(b.up.Stop.V)))
+}
+
+func kindOrder(kind string) int {
+	return slices.Index([]string{"square the end", "rabbet", "groove", "housing", "notch", "holes", "outline", "kerfs", "trim"}, kind)
+}
+
+// round snaps a setting to what nobody can set apart, a thousandth.
+func round(v float64) float64 { return math.Round(v*1000) / 1000 }
+
+// add puts a cut into the set-up that it shares, or opens one.
+func (g *gatherer) add(rank int, up work.SetUp, c work.SetUpCut) {
+	key := fmt.Sprintf("%s/%s/%s/%.3f/%.3f/%.3f/%s/%.3f", up.Tool, up.With, up.Kind, up.Cutter.V, up.Depth.V, up.Width.V, up.From, up.Stop.V)
+	i, ok := g.at[key]
+	if !ok {
+		i = len(g.ups)
+		g.at[key] = i
+		up.ID = key
+		g.ups = append(g.ups, keyed{up: up, rank: rank})
+	}
+	g.ups[i].up.Cuts = append(g.ups[i].up.Cuts, c)
+}
+
+// part sorts all work on one part.
+func (g *gatherer) part(q *piece.Part) {
+	g.ends(q)
+	for i := range q.Cuts {
+		c := &q.Cuts[i]
+		switch c.Kind {
+		case piece.Hole, piece.HoleRow:
+			g.holes(q, c)
+		case piece.Notch:
+			g.notch(q, c)
+		default:
+			g.slot(q, c)
+		}
+	}
+	g.outline(q)
+	for i := range q.Bends {
+		g.kerfs(q, &q.Bends[i])
+	}
+}
+
+// overlong tells whether the blank is longer than the part, so that its end is
+// trimmed last.
+func overlong(q *piece.Part) bool { return q.BlankLength.V > q.Length.V+1e-6 }
+
+// ends squares the datum end of an overlong part first and trims the other
+// last. A part with a shaped end is trimmed with its outline, a late one to its
+// opening.
+func (g *gatherer) ends(q *piece.Part) {
+	if !overlong(q) || q.Late || shaped(q) {
+		return
+	}
+	saw := g.breakingSaw()
+	up := work.SetUp{Tool: work.Saw, Kind: "trim", Through: true, From: "the datum end", Stop: q.Length, Across: 1, Deep: 1}
+	if saw != nil {
+		up.With, up.Cutter = saw.Name, saw.Kerf.Mean
+	}
+	if q.Role == piece.Edging {
+		up.Tool, up.With, up.Cutter = work.Hand, "", trace.Num{}
+		up.From, up.Stop = "the shelf's ends", trace.Num{}
+		g.add(rankTrim, up, work.SetUpCut{Part: q.ID, Count: 2, For: "flush after the glue"})
+		return
+	}
+	first := up
+	first.Kind, first.Stop, first.From = "square the end", trace.Num{}, "the blank's end"
+	g.add(rankSquare, first, work.SetUpCut{Part: q.ID, Count: 1, For: "the datum end"})
+	g.add(rankTrim, up, work.SetUpCut{Part: q.ID, Count: 1, For: "the far end, last"})
+}
+
+// shaped tells whether the outline has an arc: a corner that follows a bend.
+func shaped(q *piece.Part) bool {
+	for l := range q.Outline.All {
+		for _, e := range l.Edges() {
+			if math.Abs(e.Bulge) > 1e-9 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// outline books the shaping of a part whose outline has arcs.
+func (g *gatherer) outline(q *piece.Part) {
+	if len(q.Bends) > 0 || !shaped(q) {
+		return
+	}
+	for _, r := range radii(q) {
+		up := work.SetUp{Tool: work.Shaping, Kind: "outline", Through: true, Across: 1, Deep: 1, From: "the line", Width: r}
+		g.add(rankShape, up, work.SetUpCut{Part: q.ID, Count: 1, For: "rounded corner", Late: q.Late})
+	}
+}
+
+// radii are the radii of the outline's arcs, each once, smallest first.
+func radii(q *piece.Part) []trace.Num {
+	var out []trace.Num
+	for l := range q.Outline.All {
+		for _, e := range l.Edges() {
+			if math.Abs(e.Bulge) <= 1e-9 {
+				continue
+			}
+			turn := 4 * math.Atan(math.Abs(e.Bulge))
+			r := e.B.Sub(e.A).Len() / 2 / math.Sin(turn/2)
+			if !slices.ContainsFunc(out, func(n trace.Num) bool { return math.Abs(n.V-r) < 1e-6 }) {
+				out = append(out, trace.Const(r))
+			}
+		}
+	}
+	slices.SortFunc(out, func(a, b trace.Num) int { return cmp.Compare(a.V, b.V) })
+	return out
+}
+
+// kerfs is the one set-up of a bend: the stop moves from kerf to kerf, the
+// depth stays.
+func (g *gatherer) kerfs(q *piece.Part, b *piece.Bend) {
+	up := work.SetUp{Tool: work.Saw, Kind: "kerfs", Depth: b.Depth, From: "the datum end", Across: 1, Deep: 1, NotThrough: true}
+	if saw := g.d.Body.Bend.Saw; saw != nil {
+		up.With, up.Cutter = saw.Name, saw.Kerf.Mean
+	}
+	c := work.SetUpCut{Part: q.ID, Cut: q.ID + "/bend " + b.Corner, Face: string(piece.FaceB), Count: len(b.Kerfs), Step: b.Pitch, For: "bend " + b.Corner}
+	if n := len(b.Kerfs); n > 0 {
+		half := up.Cutter.Scale(0.5)
+		c.From, c.To = b.Kerfs[0].Sub(half), b.Kerfs[n-1].Sub(half)
+		up.Stop = c.From
+	}
+	g.add(rankKerfs, up, c)
+}
+
+// holes share a drill, its depth and the fence across the part; the places
+// along the fence are stops of the same set-up.
+func (g *gatherer) holes(q *piece.Part, c *piece.Cut) {
+	up := work.SetUp{Tool: work.Drill, Kind: "holes", Cutter: c.Diameter, Depth: c.Depth, Through: c.Through, From: "the datum edge",
+		Stop: c.Y0, Across: 1, Deep: 1}
+	if c.Through {
+		up.Depth = trace.Num{}
+	}
+	if q.Late && c.Y0.V > q.Width.V/2 { // its width is not known yet
+		up.From, up.Stop = "the far edge", q.Width.Sub(c.Y0)
+	}
+	if q.Late {
+		up.From = "the nearer long edge"
+	}
+	n := max(1, c.Count)
+	g.add(rankHoles, up, work.SetUpCut{Part: q.ID, Cut: c.ID, Face: string(c.Face), From: c.X0, To: c.X0.Add(c.StepX.Scale(float64(n - 1))),
+		Count: n, Step: c.StepX, For: c.For, Late: q.Late})
+}
+
+// notch is marked and cut by hand, all of one size together.
+func (g *gatherer) notch(q *piece.Part, c *piece.Cut) {
+	up := work.SetUp{Tool: work.Hand, Kind: "notch", Through: true, From: "the two edges", Stop: c.X1.Sub(c.X0), Width: c.Y1.Sub(c.Y0), Across: 1, Deep: 1}
+	g.add(rankHand, up, work.SetUpCut{Part: q.ID, Cut: c.ID, Face: string(c.Face), From: c.X0, To: c.X1, Count: 1, For: c.For, Late: q.Late})
+}
