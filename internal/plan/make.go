@@ -40,11 +40,14 @@ func Make(ctx context.Context, src Source, opt Options) (*Plan, diag.List) {
 	p.Layouts, loose = layout.Make(ctx, p.Piece, layoutSaw(d.Shop), d.Shop.Habits, opt.Effort)
 	order := dryfit.Order(p.Piece, d)
 	p.Order = order.Steps
+	ups := making.SetUps(p.Piece, d, p.Layouts)
+	p.SetUps, p.Tests, p.Screws = ups.SetUps, ups.Tests, ups.Screws
+	p.Carries = making.Carries(p.Piece, held.Contents, held.Loads)
 	bill := making.Buying(p.Piece, d, p.Layouts)
 	p.Buying, p.Cost, p.Stock, p.Unpriced = bill.Lines, bill.Missing, bill.Stock, bill.Unpriced
 	p.Findings = append(p.Findings, held.Findings...)
 	p.Findings = append(p.Findings, check.Make(check.Input{Piece: p.Piece, Design: d, Masses: p.Masses, Contents: held.Contents, Loads: held.Loads})...)
-	p.Findings = append(append(p.Findings, loose...), order.Findings...)
+	p.Findings = append(append(append(p.Findings, loose...), ups.Findings...), order.Findings...)
 	p.locate()
 	compile.Record(p.Piece, p.Ledger)
 	p.record()
@@ -136,7 +139,7 @@ func DimOf(unit string) units.Dim {
 // Rules returns every rule that the plan may stand on, by id.
 func Rules() []*cite.Rule {
 	out := check.Rules()
-	for _, rs := range [][]*cite.Rule{brief.Rules, layout.Rules, dryfit.Rules} {
+	for _, rs := range [][]*cite.Rule{brief.Rules, layout.Rules, making.Rules, dryfit.Rules} {
 		out = append(out, rs...)
 	}
 	return out

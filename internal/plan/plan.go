@@ -37,6 +37,10 @@ type Plan struct {
 	Findings []work.Finding
 	Layouts  []work.Layout
 	Order    []work.Step
+	SetUps   []work.SetUp     // in the order in which they are made
+	Tests    []work.TestPiece // cut before them
+	Screws   []work.ScrewLine
+	Carries  []work.Carried // by surface, in the order of the parts
 	Buying   []work.BuyLine
 	Fits     []work.Fit
 	Masses   []work.MassLine
