@@ -1,0 +1,190 @@
+package pdf
+
+import (
+	"strconv"
+
+	"rodwork/internal/book"
+	paper "rodwork/internal/format/pdf"
+)
+
+// chapter sets a chapter. It begins a page where less than half of the last is
+// left.
+func (s *setter) chapter(c book.Chapter) {
+	s.settle()
+	s.clear()
+	if s.head = c.Title; s.left() < s.room()*0.5 {
+		s.turn()
+	} else if !s.opened {
+		s.y += 12
+		s.page.Line(leftMargin, s.y, leftMargin+s.wide(), s.y, 0.25, paper.Ink)
+		s.y += 4
+	}
+	s.sect = s.doc.Element(nil, paper.Section, "")
+	s.mark(c.Key)
+	s.page.Bookmark(0, strconv.Itoa(c.Number)+"  "+c.Title, max(0, s.y-4))
+	s.title(c)
+	for i := 0; i < len(c.Blocks); {
+		if f, ok := c.Blocks[i].(book.Finding); ok { // of a chapter without any other block
+			s.band([]book.Finding{f})
+			i++
+			continue
+		}
+		j := i + 1
+		var found []book.Finding
+		for ; j < len(c.Blocks); j++ {
+			f, ok := c.Blocks[j].(book.Finding)
+			if !ok {
+				break
+			}
+			found = append(found, f)
+		}
+		var next book.Block
+		if j < len(c.Blocks) {
+			next = c.Blocks[j]
+		}
+		s.block(c.Blocks[i], found, next)
+		i = j
+	}
+	s.settle()
+}
+
+var (
+	titleStyle  = paper.Style{Face: paper.Title, Size: paper.MM(23), Colour: paper.Ink}
+	numberStyle = paper.Style{Face: paper.Title, Size: paper.MM(23), Colour: paper.Accent}
+)
+
+func (s *setter) title(c book.Chapter) {
+	n := strconv.Itoa(c.Number)
+	indent := paper.Width(paper.Title, numberStyle.Size, n) + 4
+	lines := broken(plain(titleStyle, c.Title).words, s.wide()-indent)
+	e := s.el(paper.H1)
+	s.page.In(e)
+	s.page.Words(leftMargin, s.y+8, numberStyle, n)
+	for i, ln := range lines {
+		s.draw(leftMargin+indent, s.y+8+10*float64(i), ln)
+	}
+	s.page.In(nil)
+	s.y += 10*float64(max(1, len(lines))) + 3
+	s.my, s.opened = s.y, false
+}
+
+// settle places the figures that still wait.
+func (s *setter) settle() {
+	for len(s.waits) > 0 {
+		s.clear()
+		f := s.waits[0]
+		if s.figureHeight(f) <= s.left() {
+			s.waits = s.waits[1:]
+			s.placeFigure(f)
+			continue
+		}
+		s.turn()
+	}
+}
+
+// block sets one block with the findings that it causes; next is what comes
+// after it.
+func (s *setter) block(b book.Block, found []book.Finding, next book.Block) {
+	switch b := b.(type) {
+	case book.Heading:
+		s.heading(b, next)
+	case book.Paragraph:
+		s.paragraph(b, found, next)
+		return
+	case book.Steps:
+		s.clear()
+		s.steps(b)
+	case book.Table:
+		s.clear()
+		s.table(b)
+	case book.Figure:
+		s.figure(b)
+	case book.Caution:
+		s.clear()
+		s.caution(b)
+	case book.RuleNote:
+		s.clear()
+		s.rule(b)
+	case book.NotYet:
+		s.clear()
+		s.notYet(b)
+	}
+	s.band(found)
+}
+
+var headingStyle = paper.Style{Face: paper.TextBold, Size: paper.MM(11.5), Colour: paper.Ink}
+
+// heading opens a section; it stays with what follows.
+func (s *setter) heading(h book.Heading, next book.Block) {
+	s.settle()
+	s.clear()
+	s.skip(6)
+	lines := broken(plain(headingStyle, h.Text).words, s.wide())
+	const step = 5.6
+	s.need(step*float64(len(lines)) + 2 + s.least(next))
+	s.mark(h.BlockID())
+	s.page.Bookmark(1, h.Text, max(0, s.y-3))
+	s.page.In(s.el(paper.H2))
+	for _, ln := range lines {
+		s.draw(leftMargin, s.y+4, ln)
+		s.y += step
+	}
+	s.page.In(nil)
+	s.y += 1
+	s.my, s.opened = s.y, false
+}
+
+// least is what a heading must find room for below it.
+func (s *setter) least(next book.Block) float64 {
+	switch b := next.(type) {
+	case book.Figure:
+		return s.figureHeight(b)
+	case book.Table:
+		return 30
+	case book.Caution:
+		return min(s.cautionHeight(b), s.room()/2)
+	case nil:
+		return 0
+	}
+	return 3 * body.step
+}
+
+// paragraph sets sentences, with what they cause in the margin.
+func (s *setter) paragraph(b book.Paragraph, found []book.Finding, next book.Block) {
+	t := s.said(body, b.Text)
+	lines := broken(t.words, s.column())
+	h := float64(len(lines)) * body.step
+	s.skip(2.6)
+	first := min(h, 2*body.step)
+	if len(found) > 0 {
+		first = max(first, s.findingHeight(found[0], side))
+	}
+	s.need(first)
+	s.mark(b.BlockID())
+	rest := s.beside(found, h, next)
+	s.flow(s.el(paper.P), leftMargin, s.column(), t, body)
+	s.band(rest)
+}
+
+// beside sets findings in the margin from here down, as many as the paragraph
+// and narrow blocks after it have room for, and returns the others.
+func (s *setter) beside(found []book.Finding, h float64, next book.Block) []book.Finding {
+	const over = 22.0
+	end := s.y + h + 3
+	if p, ok := next.(book.Paragraph); ok {
+		more := float64(len(broken(s.said(body, p.Text).words, s.column())))*body.step + 2.6
+		end += max(over, more)
+	}
+	s.my = max(s.my, s.y)
+	for i, f := range found {
+		fh := s.findingHeight(f, side)
+		first := i == 0 && s.my-s.y < 10
+		if s.my+fh > s.bottom() || s.my+fh > end && !first {
+			return found[i:]
+		}
+		s.page.In(nil)
+		s.page.Line(leftMargin+s.column()+1.5, s.my+2.1, leftMargin+s.column()+gutter-1.5, s.my+2.1, 0.13, paper.Soft)
+		s.my = s.placeFinding(f, leftMargin+s.column()+gutter, s.my, side) + 2.6
+	}
+	return nil
+}
