@@ -70,6 +70,11 @@ func combine(a, b Region, op operation) (Region, error) {
 	if len(a) == 0 || len(b) == 0 {
 		return apart(a, b, op), nil
 	}
+	if op == intersection {
+		if r, ok := bothRects(a, b); ok {
+			return r, nil
+		}
+	}
 	if op == difference {
 		a, b = filled(a, b)
 	}

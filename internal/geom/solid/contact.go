@@ -84,6 +84,7 @@ type flat struct {
 	pose   r3.Pose
 	region planar.Region
 	box    r3.Box
+	plan   r2.Box // of the region
 }
 
 func touching(fs []*flat, b r3.Box, tol float64) []*flat {
@@ -147,7 +148,7 @@ func (s *surface) face(pose r3.Pose, r planar.Region) {
 	for i := range r {
 		part := r[i : i+1 : i+1]
 		box := Body{pose, []Slab{{part, 0, 0}}}.Box()
-		s.flats = append(s.flats, &flat{pose, part, box})
+		s.flats = append(s.flats, &flat{pose, part, box, part.Box()})
 	}
 }
 
@@ -161,8 +162,13 @@ func (f *flat) on(g *flat, tol float64) (Patch, bool, error) {
 		return Patch{}, false, nil
 	}
 	in := func(d r3.Vec) r2.Vec { return r2.Vec{X: d.Dot(f.pose.X), Y: d.Dot(f.pose.Y)} }
-	other := g.region.Placed(in(g.pose.O.Sub(f.pose.O)), in(g.pose.X).Unit(), in(g.pose.Y).Unit())
-	mine, err := f.region.Within(other.Box())
+	o, x, y := in(g.pose.O.Sub(f.pose.O)), in(g.pose.X).Unit(), in(g.pose.Y).Unit()
+	window, ok := shared(f.plan, placed(g.plan, o, x, y))
+	if !ok {
+		return Patch{}, false, nil
+	}
+	other := g.region.Placed(o, x, y)
+	mine, err := f.region.Within(window)
 	if err != nil || len(mine) == 0 {
 		return Patch{}, false, err
 	}
@@ -177,6 +183,24 @@ func (f *flat) on(g *flat, tol float64) (Patch, bool, error) {
 	c := both.Centroid()
 	return Patch{Area: area, Gap: gap, Normal: f.pose.Z,
 		Center: f.pose.At(r3.Vec{X: c.X, Y: c.Y, Z: gap / 2})}, true, nil
+}
+
+// placed returns the box round a box in another frame.
+func placed(b r2.Box, o, x, y r2.Vec) r2.Box {
+	out := r2.EmptyBox()
+	for _, p := range [4]r2.Vec{b.Min, {X: b.Max.X, Y: b.Min.Y}, b.Max, {X: b.Min.X, Y: b.Max.Y}} {
+		out = out.With(o.Add(x.Mul(p.X)).Add(y.Mul(p.Y)))
+	}
+	return out
+}
+
+// shared returns what two boxes share, a little wider, where that has an area.
+func shared(a, b r2.Box) (r2.Box, bool) {
+	c := r2.Box{
+		Min: r2.Vec{X: max(a.Min.X, b.Min.X), Y: max(a.Min.Y, b.Min.Y)},
+		Max: r2.Vec{X: min(a.Max.X, b.Max.X), Y: min(a.Max.Y, b.Max.Y)},
+	}
+	return c.Grown(1), c.Size().X > planar.Near && c.Size().Y > planar.Near
 }
 
 // in returns where one of two cylinders lies in the other, a hollow.
