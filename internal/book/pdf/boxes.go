@@ -20,7 +20,7 @@ var cautionStyle = paper.Style{Face: paper.TextBold, Size: paper.MM(10.5), Colou
 func (s *setter) cautionParts(c book.Caution) []part {
 	head := &text{}
 	head.sign("caution", 4.4, cautionStyle)
-	head.add(cautionStyle, "\u00a0\u00a0Caution: "+c.Title)
+	head.add(cautionStyle, "Caution: "+c.Title)
 	out := []part{{t: head, l: look{plain: cautionStyle, step: 5.6}}}
 	for _, p := range c.Text {
 		out = append(out, part{t: s.said(lesser, p), l: lesser})
@@ -57,8 +57,7 @@ func (s *setter) cautionHeight(c book.Caution) float64 {
 // where a page can hold it.
 func (s *setter) caution(c book.Caution) {
 	h := s.cautionHeight(c)
-	s.skip(5)
-	s.need(h)
+	s.begin(5, h)
 	s.mark(c.BlockID())
 	e := s.el(paper.P)
 	framed := h <= s.left()
@@ -84,9 +83,10 @@ func (s *setter) caution(c book.Caution) {
 
 // steps sets acts in their order, each with its number and a box to tick.
 func (s *setter) steps(b book.Steps) {
-	s.skip(5)
-	if b.Title != "" {
-		s.need(6 + 3*body.step)
+	if b.Title == "" {
+		s.skip(5)
+	} else {
+		s.begin(5, 6+3*body.step)
 		s.mark(b.BlockID())
 		s.page.Bookmark(1, b.Title, max(0, s.y-3))
 		s.page.In(s.el(paper.H2))
@@ -141,8 +141,7 @@ func (s *setter) step(list *paper.Element, st book.Step) {
 
 // notYet lists what is not computed.
 func (s *setter) notYet(n book.NotYet) {
-	s.skip(5)
-	s.need(7 + softer.step*float64(min(3, len(n.Items))))
+	s.begin(5, 7+softer.step*float64(min(3, len(n.Items))))
 	s.mark(n.BlockID())
 	s.page.In(nil)
 	s.page.Dashed(leftMargin, s.y, leftMargin+s.column(), s.y, 0.18, paper.Soft, 1, 1)

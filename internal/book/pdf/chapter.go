@@ -7,8 +7,8 @@ import (
 	paper "rodwork/internal/format/pdf"
 )
 
-// chapter sets a chapter. It begins a page where less than half of the last is
-// left.
+// chapter sets a chapter. It begins a page where less than half of the last
+// is left.
 func (s *setter) chapter(c book.Chapter) {
 	s.settle()
 	s.clear()
@@ -118,10 +118,9 @@ var headingStyle = paper.Style{Face: paper.TextBold, Size: paper.MM(11.5), Colou
 func (s *setter) heading(h book.Heading, next book.Block) {
 	s.settle()
 	s.clear()
-	s.skip(6)
 	lines := broken(plain(headingStyle, h.Text).words, s.wide())
 	const step = 5.6
-	s.need(step*float64(len(lines)) + 2 + s.least(next))
+	s.begin(6, step*float64(len(lines))+2+s.least(next))
 	s.mark(h.BlockID())
 	s.page.Bookmark(1, h.Text, max(0, s.y-3))
 	s.page.In(s.el(paper.H2))
@@ -154,12 +153,11 @@ func (s *setter) paragraph(b book.Paragraph, found []book.Finding, next book.Blo
 	t := s.said(body, b.Text)
 	lines := broken(t.words, s.column())
 	h := float64(len(lines)) * body.step
-	s.skip(2.6)
 	first := min(h, 2*body.step)
 	if len(found) > 0 {
 		first = max(first, s.findingHeight(found[0], side))
 	}
-	s.need(first)
+	s.begin(2.6, first)
 	s.mark(b.BlockID())
 	rest := s.beside(found, h, next)
 	s.flow(s.el(paper.P), leftMargin, s.column(), t, body)

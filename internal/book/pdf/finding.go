@@ -19,7 +19,7 @@ func (s *setter) findingParts(f book.Finding) []part {
 	v := string(f.Finding.Verdict)
 	head := &text{}
 	head.sign(v, 2.7, sans.plain)
-	head.add(sans.bold, "\u00a0"+v)
+	head.add(sans.bold, v)
 	head.add(paper.Style{Face: paper.Table, Size: sans.plain.Size, Colour: paper.Soft}, " "+f.Finding.Title)
 	out := []part{{t: head, l: sans}, {t: s.said(sans, f.Finding.Text), l: sans}}
 	if f.Finding.Rule != "" {
@@ -110,8 +110,7 @@ func (s *setter) band(found []book.Finding) {
 		for _, f := range row {
 			h = max(h, s.findingHeight(f, width))
 		}
-		s.skip(3)
-		s.need(h)
+		s.begin(3, h)
 		for j, f := range row {
 			s.placeFinding(f, leftMargin+float64(j)*(width+gap), s.y, width)
 		}

@@ -38,7 +38,7 @@ func (s *setter) tally() {
 		if sum[v] > 0 {
 			t.add(cells.plain, " \u00a0 ")
 			t.sign(v, 2.9, cells.plain)
-			t.add(cells.plain, "\u00a0"+strconv.Itoa(sum[v])+"\u00a0"+v)
+			t.add(cells.plain, strconv.Itoa(sum[v])+"\u00a0"+v)
 		}
 	}
 	if len(t.words) > 0 {

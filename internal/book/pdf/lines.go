@@ -59,10 +59,12 @@ func (t *text) put(like bit, s string) {
 	}
 }
 
-// sign appends a mark of a height.
+// signGap is the space after a mark, as a share of its height.
+const signGap = 0.38
+
+// sign appends a mark of a height; the word after it stays on its line.
 func (t *text) sign(key string, size float64, st paper.Style) {
-	b := bit{style: st, sign: key, w: size}
-	t.attach(b)
+	t.attach(bit{style: st, sign: key, w: size * (1 + signGap)})
 }
 
 func (t *text) join(like bit, s string) {
@@ -207,7 +209,7 @@ func (s *setter) draw(x, y float64, l line) {
 				}
 				flush()
 				if b.sign != "" {
-					s.sign(b.sign, at, y, b.w)
+					s.sign(b.sign, at, y, b.w/(1+signGap))
 					at += b.w
 					continue
 				}

@@ -152,6 +152,13 @@ func (s *setter) need(h float64) {
 	}
 }
 
+// begin leaves space above what follows, which needs h: on this page, or at the
+// top of the next.
+func (s *setter) begin(space, h float64) {
+	s.need(space + h)
+	s.skip(space)
+}
+
 // clear moves below what stands in the margin.
 func (s *setter) clear() { s.y = max(s.y, s.my) }
 

@@ -27,8 +27,7 @@ func (s *setter) rule(n book.RuleNote) {
 	form.formula(formula.plain, r.Formula)
 	fl := broken(form.words, s.wide()-6)
 	fh := float64(len(fl)) * formula.step
-	s.skip(5)
-	s.need(min(s.room()/2, float64(len(lines)+len(ask))*5.2+fh+16))
+	s.begin(5, min(s.room()/2, float64(len(lines)+len(ask))*5.2+fh+16))
 	s.mark(n.BlockID())
 	s.page.In(nil)
 	s.page.Line(leftMargin, s.y, leftMargin+s.wide(), s.y, 0.13, paper.Hair)
@@ -96,7 +95,7 @@ func (s *setter) ruleFrom(n book.RuleNote) {
 			return
 		}
 		t := &text{}
-		t.add(paper.Style{Face: paper.TableBold, Size: sans.plain.Size, Colour: paper.Ink}, head+" ")
+		t.add(sans.bold, head+" ")
 		for i, it := range items {
 			if i > 0 {
 				t.add(sans.plain, " · ")
@@ -112,11 +111,18 @@ func (s *setter) ruleFrom(n book.RuleNote) {
 	}
 	say("From", sources)
 	say("Assumes", r.Assumes)
+	t, gap := &text{}, ""
 	if r.Accuracy != "" {
-		say("How near", []string{r.Accuracy})
+		t.add(sans.bold, "How near ")
+		t.add(sans.plain, r.Accuracy)
+		gap = " · "
 	}
 	if n.Uses > 0 {
-		say("Findings that rest on it", []string{strconv.Itoa(n.Uses)})
+		t.add(sans.plain, gap)
+		t.add(sans.bold, "Findings that rest on it ")
+		t.add(sans.plain, strconv.Itoa(n.Uses))
 	}
+	s.y += 0.7
+	s.flow(s.el(paper.P), leftMargin, s.wide(), t, sans)
 	s.y += 1
 }

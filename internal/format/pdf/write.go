@@ -4,27 +4,62 @@ import (
 	"bytes"
 	"compress/zlib"
 	"crypto/sha256"
+	"encoding/binary"
 	"fmt"
 	"maps"
 	"slices"
 	"strings"
 )
 
-// writer puts objects one after the other and remembers where each begins.
+// writer puts objects one after the other and remembers where each is. Those
+// that are not streams themselves are gathered into compressed object streams
+// (ISO 32000-1, 7.5.7), since there is one for each cell of each table.
 type writer struct {
 	buf    bytes.Buffer
-	starts []int // by object number - 1
+	at     []where // by object number - 1
+	packed []int   // objects that wait for an object stream
+	bodies []string
+}
+
+// where is the place of an object: in the file, or in an object stream.
+type where struct {
+	kind  byte // 1 at an offset, 2 in a stream
+	place int  // the offset, or the stream's number
+	index int  // in the stream
 }
 
 // reserve takes the next object number.
 func (w *writer) reserve() int {
-	w.starts = append(w.starts, 0)
-	return len(w.starts)
+	w.at = append(w.at, where{})
+	return len(w.at)
 }
 
 func (w *writer) object(id int, body string) {
-	w.starts[id-1] = w.buf.Len()
-	fmt.Fprintf(&w.buf, "%d 0 obj\n%s\nendobj\n", id, body)
+	w.packed, w.bodies = append(w.packed, id), append(w.bodies, body)
+}
+
+// mostPacked is how many objects one object stream holds.
+const mostPacked = 200
+
+// pack writes the objects that wait.
+func (w *writer) pack() error {
+	for len(w.packed) > 0 {
+		n := min(mostPacked, len(w.packed))
+		id := w.reserve()
+		var index, data bytes.Buffer
+		for i := range n {
+			fmt.Fprintf(&index, "%d %d ", w.packed[i], data.Len())
+			data.WriteString(w.bodies[i] + "\n")
+			w.at[w.packed[i]-1] = where{2, id, i}
+		}
+		first := index.Len()
+		index.Write(data.Bytes())
+		if err := w.stream(id, fmt.Sprintf("/Type/ObjStm/N %d/First %d", n, first), index.Bytes()); err != nil {
+			return err
+		}
+		w.packed, w.bodies = w.packed[n:], w.bodies[n:]
+	}
+	return nil
 }
 
 // stream writes a compressed stream; more is what its dictionary has besides.
@@ -37,7 +72,7 @@ func (w *writer) stream(id int, more string, data []byte) error {
 	if err := z.Close(); err != nil {
 		return err
 	}
-	w.starts[id-1] = w.buf.Len()
+	w.at[id-1] = where{1, w.buf.Len(), 0}
 	fmt.Fprintf(&w.buf, "%d 0 obj\n<</Length %d/Filter/FlateDecode%s>>\nstream\n", id, packed.Len(), more)
 	w.buf.Write(packed.Bytes())
 	w.buf.WriteString("\nendstream\nendobj\n")
@@ -77,20 +112,30 @@ func (d *Doc) Bytes() ([]byte, error) {
 		subject = "/Subject " + textString(d.info.Subject)
 	}
 	w.object(info, fmt.Sprintf("<</Title %s%s/Producer(Rodwork)>>", textString(d.info.Title), subject))
-	w.finish(catalog, info)
+	if err := w.finish(catalog, info); err != nil {
+		return nil, err
+	}
 	return w.buf.Bytes(), nil
 }
 
-// finish writes the table of places and the trailer.
-func (w *writer) finish(catalog, info int) {
-	sum := sha256.Sum256(w.buf.Bytes())
-	at := w.buf.Len()
-	fmt.Fprintf(&w.buf, "xref\n0 %d\n0000000000 65535 f \n", len(w.starts)+1)
-	for _, s := range w.starts {
-		fmt.Fprintf(&w.buf, "%010d 00000 n \n", s)
+// finish writes the table of places, itself a stream, and the file's end.
+func (w *writer) finish(catalog, info int) error {
+	if err := w.pack(); err != nil {
+		return err
 	}
-	fmt.Fprintf(&w.buf, "trailer\n<</Size %d/Root %d 0 R/Info %d 0 R/ID[<%X><%X>]>>\nstartxref\n%d\n%%%%EOF\n",
-		len(w.starts)+1, catalog, info, sum[:16], sum[:16], at)
+	id, start := w.reserve(), w.buf.Len()
+	w.at[id-1] = where{1, start, 0}
+	table := []byte{0, 0, 0, 0, 0, 0xff, 0xff}
+	for _, o := range w.at {
+		table = append(table, o.kind)
+		table = binary.BigEndian.AppendUint32(table, uint32(o.place))
+		table = binary.BigEndian.AppendUint16(table, uint16(o.index))
+	}
+	sum := sha256.Sum256(w.buf.Bytes())
+	err := w.stream(id, fmt.Sprintf("/Type/XRef/Size %d/W[1 4 2]/Root %d 0 R/Info %d 0 R/ID[<%X><%X>]",
+		len(w.at)+1, catalog, info, sum[:16], sum[:16]), table)
+	fmt.Fprintf(&w.buf, "startxref\n%d\n%%%%EOF\n", start)
+	return err
 }
 
 func (d *Doc) writePages(w *writer, tree int, pageIDs []int, fontIDs [faces]int) error {

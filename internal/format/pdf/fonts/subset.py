@@ -12,7 +12,9 @@ SIGNS_FROM = "/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf"
 LATIN = list(range(0x20, 0x7F)) + list(range(0xA0, 0x180))
 WORDS = LATIN + list(range(0x391, 0x3CA)) + list(range(0x400, 0x460))
 SIGNS = [ord(c) for c in "‐‑‒–—‘’‚“”„…′″‹›⁄€™→←↑↓↔−√∞≈≠≤≥∑∆½⅓⅔¼¾⅛⅜⅝⅞⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉"]
-OTHERS = [ord(c) for c in "⌀∅☐☑☒✓✗✔□■○●◦▪◻∠∥⊥⟂↧↥⇄⇒⇔↕↺↻①②③④⑤⑥⑦⑧⑨⑩ⅈ℮Ω♯♭★☆☺∙⋅∓∝∫∂∇∈≡≪≫⌐¬‰†‡•‣⅙⅚⅕⅖⅗⅘№�"]
+OTHERS = [c for first, last in ((0x2010, 0x205F), (0x2070, 0x209F), (0x20A0, 0x20BF), (0x2100, 0x218F), (0x2190, 0x22FF), (0x2300, 0x232F),
+    (0x2460, 0x2487), (0x25A0, 0x25FF), (0x2605, 0x2606), (0x2610, 0x2612), (0x2660, 0x266F), (0x2713, 0x2718), (0x27C2, 0x27C2),
+    (0x1E00, 0x1EFF), (0x180, 0x24F), (0x3B1, 0x3CE), (0x370, 0x3AF)) for c in range(first, last + 1)] + [0xFFFD]
 FACES = [  # file, from, characters
     ("text", SERIF + "400Regular/SourceSerif4_400Regular.ttf", WORDS + SIGNS),
     ("text-italic", SERIF + "400Regular_Italic/SourceSerif4_400Regular_Italic.ttf", WORDS + SIGNS),
@@ -21,7 +23,7 @@ FACES = [  # file, from, characters
     ("table", SANS + "400Regular/SourceSans3_400Regular.ttf", WORDS + SIGNS),
     ("table-italic", SANS + "400Regular_Italic/SourceSans3_400Regular_Italic.ttf", WORDS + SIGNS),
     ("table-bold", SANS + "600SemiBold/SourceSans3_600SemiBold.ttf", WORDS + SIGNS),
-    ("signs", SIGNS_FROM, OTHERS + SIGNS + list(range(0x5D0, 0x5EB))),
+    ("signs", SIGNS_FROM, OTHERS + SIGNS),
 ]
 KERNED = [ord(c) for c in "‘’“”„–—…"] + list(range(0x21, 0x7F)) + list(range(0xC0, 0x100))
 

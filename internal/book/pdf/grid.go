@@ -1,0 +1,275 @@
+package pdf
+
+import (
+	"slices"
+
+	paper "rodwork/internal/format/pdf"
+	"rodwork/internal/table"
+)
+
+// grid is a table made ready: words in cells, and the columns' widths.
+type grid struct {
+	t     table.Table
+	heads []*text
+	cells [][]*text // by row and column
+	width []float64
+	gap   float64
+	told  bool    // cells hold sentences: rows are set apart
+	x     float64 // where it begins
+	total float64
+	// folds is how many blocks of rows stand side by side.
+	folds int
+}
+
+// Space in tables, mm: between a rule's end and the words, above and below a
+// row, and between blocks that stand side by side.
+const (
+	edge    = 1.4
+	rowPad  = 0.35
+	foldGap = 9.0
+)
+
+// grid puts words into the cells and finds how wide the columns are.
+func (s *setter) grid(t table.Table) grid {
+	g := grid{t: t, gap: 3.4, x: leftMargin, cells: make([][]*text, len(t.Rows)), folds: 1}
+	if len(t.Columns) > 8 {
+		g.gap = 2.6
+	}
+	least, most := s.fill(&g)
+	n := len(t.Columns)
+	g.width = share(least, most, s.wide()-float64(max(0, n-1))*g.gap-2*edge)
+	if len(t.Rows) <= mostTuned && n > 1 {
+		g.tune(least, most)
+	}
+	g.measure(n)
+	g.fold(s)
+	if spare := s.column() - g.total; spare > 0 && n > 1 && g.folds == 1 {
+		g.gap += spare / float64(n-1)
+		g.total = s.column()
+	}
+	return g
+}
+
+func (g *grid) measure(columns int) {
+	g.total = 2*edge + float64(max(0, columns-1))*g.gap
+	for _, w := range g.width {
+		g.total += w
+	}
+}
+
+// fill makes the texts of heads and cells, and returns the longest word and the
+// longest line of each column.
+func (s *setter) fill(g *grid) (least, most []float64) {
+	n := len(g.t.Columns)
+	least, most = make([]float64, n), make([]float64, n)
+	for c, col := range g.t.Columns {
+		head := &text{}
+		head.add(heads.plain, col.Head)
+		if u := s.b.HeadUnit(col); u != "" {
+			head.add(heads.plain, " "+u)
+		}
+		g.heads = append(g.heads, head)
+		lo, hi := head.natural()
+		least[c], most[c] = lo, min(hi, max(lo, 22))
+	}
+	for r, row := range g.t.Rows {
+		g.cells[r] = make([]*text, n)
+		for c := range n {
+			if c >= len(row.Cells) {
+				g.cells[r][c] = &text{}
+				continue
+			}
+			g.cells[r][c] = s.cell(row, row.Cells[c], g.t.Columns[c])
+			g.told = g.told || len(row.Cells[c].Say) > 0
+			lo, hi := g.cells[r][c].natural()
+			least[c], most[c] = max(least[c], lo), max(most[c], hi)
+		}
+	}
+	return least, most
+}
+
+// cell puts words into a cell; picked rows and sums are bold.
+func (s *setter) cell(row table.Row, c table.Cell, col table.Column) *text {
+	l := cells
+	if row.Picked || row.Total {
+		l.plain = l.bold
+	}
+	t := &text{}
+	if c.Mark != "" {
+		t.sign(c.Mark, 2.5, l.plain)
+	}
+	switch {
+	case c.Q != nil:
+		st := l.plain
+		if c.Q.Path != "" {
+			st = l.bold
+		}
+		t.add(st, tight(s.b.PrintedIn(*c.Q, col)))
+	case len(c.Say) > 0:
+		s.sentence(t, l, c.Say)
+	default:
+		t.add(l.plain, c.Text)
+	}
+	return t
+}
+
+// share divides a width among columns. Where there is too little for all, a
+// level is found that no column goes over unless its longest word does: narrow
+// columns keep what they like, and those with much to say break into lines.
+func share(least, most []float64, width float64) []float64 {
+	var lo, hi float64
+	for c := range least {
+		lo, hi = lo+least[c], hi+most[c]
+	}
+	switch {
+	case hi <= width:
+		return slices.Clone(most)
+	case lo > width: // even words must be cut: the longest first
+		return level(make([]float64, len(least)), least, width)
+	}
+	return level(least, most, width)
+}
+
+// level clamps one number between least and most of each column, so that they
+// add up to the width.
+func level(least, most []float64, width float64) []float64 {
+	out := make([]float64, len(least))
+	below, above := 0.0, width
+	for range 60 {
+		at, sum := (below+above)/2, 0.0
+		for c := range out {
+			out[c] = min(most[c], max(least[c], at))
+			sum += out[c]
+		}
+		if sum > width {
+			above = at
+		} else {
+			below = at
+		}
+	}
+	return out
+}
+
+// Bounds of the tuning of columns: rows of a table that it is worth for, mm
+// that are moved at a time, and how often.
+const (
+	mostTuned  = 60
+	tuneStep   = 3.0
+	tuneRounds = 30
+)
+
+// tune moves width from one column to another while that takes lines off the
+// table, as long as no word must be cut.
+func (g *grid) tune(least, most []float64) {
+	n := len(g.width)
+	for range tuneRounds {
+		now, less, more := make([][]int, n), make([][]int, n), make([][]int, n)
+		tight := true
+		for c, w := range g.width {
+			now[c] = g.lines(c, w)
+			if w-tuneStep >= least[c] {
+				less[c] = g.lines(c, w-tuneStep)
+			}
+			if w < most[c] {
+				more[c], tight = g.lines(c, w+tuneStep), false
+			}
+		}
+		if tight {
+			return
+		}
+		best, from, to := height(now), -1, -1
+		for a := range n {
+			for b := range n {
+				if a == b || less[a] == nil || more[b] == nil {
+					continue
+				}
+				trial := slices.Clone(now)
+				trial[a], trial[b] = less[a], more[b]
+				if h := height(trial); h < best {
+					best, from, to = h, a, b
+				}
+			}
+		}
+		if from < 0 {
+			return
+		}
+		g.width[from] -= tuneStep
+		g.width[to] += tuneStep
+	}
+}
+
+// lines counts the lines of a column's head and cells at a width.
+func (g *grid) lines(c int, width float64) []int {
+	out := []int{len(broken(g.heads[c].words, width))}
+	for r := range g.cells {
+		out = append(out, len(broken(g.cells[r][c].words, width)))
+	}
+	return out
+}
+
+// height adds up the lines of all rows.
+func height(lines [][]int) int {
+	sum := 0
+	for r := range lines[0] {
+		most := 1
+		for c := range lines {
+			most = max(most, lines[c][r])
+		}
+		sum += most
+	}
+	return sum
+}
+
+// fold sets a long narrow table of single lines in blocks side by side.
+func (g *grid) fold(s *setter) {
+	const fewest, most = 16, 3
+	n := min(most, int((s.wide()+foldGap)/(g.total+foldGap)))
+	if len(g.cells) < fewest || n < 2 || g.told {
+		return
+	}
+	for r, row := range g.t.Rows {
+		if row.Total || s.rowHeight(*g, r) > cells.step+2*rowPad+0.01 {
+			return
+		}
+	}
+	g.folds = n
+}
+
+// columnX is where a column begins.
+func (g grid) columnX(c int) float64 {
+	x := g.x + edge
+	for i := range c {
+		x += g.width[i] + g.gap
+	}
+	return x
+}
+
+func (s *setter) headHeight(g grid) float64 {
+	n := 1
+	for c, t := range g.heads {
+		n = max(n, len(broken(t.words, g.width[c])))
+	}
+	return float64(n)*heads.step + 2.6
+}
+
+func (s *setter) rowHeight(g grid, r int) float64 {
+	n := 1
+	for c, t := range g.cells[r] {
+		n = max(n, len(broken(t.words, g.width[c])))
+	}
+	return float64(n)*cells.step + 2*rowPad
+}
+
+// cellLines sets the lines of a cell.
+func (s *setter) cellLines(e *paper.Element, g grid, c int, y float64, lines []line, l look) {
+	s.page.In(e)
+	for _, ln := range lines {
+		x := g.columnX(c)
+		if g.t.Columns[c].Align == table.Right {
+			x += g.width[c] - ln.w
+		}
+		s.draw(x, y+ascent(l), ln)
+		y += l.step
+	}
+	s.page.In(nil)
+}
