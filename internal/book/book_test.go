@@ -99,7 +99,8 @@ func cells(t table.Table) []say.Sentence {
 
 func TestChaptersInTheOrderOfTheWork(t *testing.T) {
 	b := book.Make(demo(t), book.Options{})
-	want := []string{"brief", "piece", "shell", "inside", "fronts", "buy", "cut", "bend", "join", "assemble", "check", "sources"}
+	want := []string{"brief", "piece", "shell", "inside", "fronts", "before", "buy", "cut", "test", "bend", "join",
+		"finish", "assemble", "hang", "living", "check", "sources"}
 	var got []string
 	for i, c := range b.Chapters {
 		got = append(got, c.Key)
@@ -288,7 +289,7 @@ func TestSameBookTwice(t *testing.T) {
 func TestBarePlan(t *testing.T) {
 	for _, p := range []*plan.Plan{{}, {Design: &design.Design{Name: "Nothing yet"}, Ledger: &trace.Ledger{}}} {
 		b := book.Make(p, book.Options{})
-		if b.Title == "" || len(b.Chapters) != 12 || b.System != units.MM {
+		if b.Title == "" || len(b.Chapters) != 17 || b.System != units.MM {
 			t.Errorf("title %q, %d chapters, system %q", b.Title, len(b.Chapters), b.System)
 		}
 	}

@@ -76,3 +76,29 @@ var anchorCaution = warning{"anchor", "Before it is used: the wall", []say.Sente
 }, []cite.Source{{Text: "ASTM F2057-23, Safety specification for clothing storage units", Locator: "abstract and cl. 1 (its scope leaves out bookcases, shelves and benches)", Label: cite.Read},
 	{Text: "ASTM F3096-23, Tipover restraints used with clothing storage units", Locator: "abstract", Label: cite.Read},
 	{Text: "a trade association’s article on tip restraints, 2023", Locator: "16 failures collected 2013–2023", Label: cite.Quoted}}}
+
+var drillCaution = warning{"drill", "At the drill", []say.Sentence{
+	say.F("Clamp the work: a large bit that catches turns it. Drill blind holes against a stop; a hole that comes through the show face can’t be mended. " +
+		"Eye protection; long hair tied, no gloves."),
+}, []cite.Source{{Text: "bench practice", Locator: "drilling", Label: cite.Practice}}}
+
+var handCaution = warning{"hand", "Jigsaw and chisel", []say.Sentence{
+	say.F("Clamp the work and keep both hands behind the chisel’s edge. Let the jigsaw stop before you lift it; keep fingers off the underside."),
+	say.F("A template bit takes its last millimetres against the turn of the bit; never run it with the turn except as a skim, by trained hands, the work clamped."),
+}, []cite.Source{{Text: "bench practice", Locator: "paring, sawing curves, template routing", Label: cite.Practice}}}
+
+var sandCaution = warning{"sanding", "Sanding dust", []say.Sentence{
+	say.F("The finest dust is the worst for the lungs, and a heap of it can burn. Extract at the sander, wear a mask of class FFP3 for what is left, " +
+		"and don’t sweep dry or blow it about."),
+}, []cite.Source{{Text: "Health and Safety Executive, Wood dust: controlling the risks (web page)", Locator: "extraction and masks", Label: cite.Read}}}
+
+var ragCaution = warning{"rags", "Oily rags take fire by themselves", []say.Sentence{
+	say.F("Rags, pads and dust wet with a drying oil heat up in a heap and can burn hours later. Spread them flat outdoors to dry, or keep them under water in a closed " +
+		"metal can. Air the room; no flame. The safety sheet of the finish tells whether it is such a one."),
+}, []cite.Source{{Text: "bench practice", Locator: "oil finishes; safety sheets of such finishes say the same", Label: cite.Practice}}}
+
+var coatCaution = warning{"coat", "A finish that children touch", []say.Sentence{
+	say.F("Ask its maker for a report to EN 71-3, which limits what may come out of a toy’s coating: lead, for one, to {} mg/kg of what is scraped off. "+
+		"In the United States paint on furniture may hold no more than {} % of lead.", say.Num(23, 0), say.Num(0.009, 3)),
+}, []cite.Source{{Text: "EN 71-3:2019+A1:2021, Safety of toys: migration of certain elements", Locator: "category III, from a laboratory’s table", Label: cite.Quoted},
+	{Text: "16 CFR 1303.1, Ban of lead-containing paint", Locator: "(a)", Label: cite.Read}}}

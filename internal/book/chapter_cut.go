@@ -25,6 +25,7 @@ func (w *writer) cut() {
 		w.table(w.partTable(g), ids(g.parts)...)
 	}
 	w.layouts()
+	w.setups()
 	w.machining()
 }
 

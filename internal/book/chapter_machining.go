@@ -19,7 +19,6 @@ func (w *writer) machining() {
 		return
 	}
 	w.head("work on parts", "Work on each part")
-	w.caution(routerCaution)
 	for _, q := range worked {
 		w.say("faces "+q.ID, w.faceSentence(q), q.ID, q.Path)
 		if len(q.Bends) == 0 { // a strip is drawn where it is told of

@@ -11,7 +11,8 @@ import (
 // book has it; a finding of no known chapter stands by the piece as a whole.
 func chapterOf(f work.Finding) string {
 	switch f.Chapter {
-	case "brief", "piece", "shell", "inside", "fronts", "buy", "cut", "bend", "join", "assemble", "check":
+	case "brief", "piece", "shell", "inside", "fronts", "before", "buy", "cut", "test", "bend", "join", "finish", "assemble",
+		"hang", "living", "check":
 		return f.Chapter
 	}
 	return "piece"

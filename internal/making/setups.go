@@ -57,7 +57,8 @@ type keyed struct {
 // The order of the work on parts: the end that all is measured from is squared
 // first; what a router does lies before the holes, since a drill finds its
 // place on a whole board as well as on a grooved one; kerfs come after all that
-// needs a stiff strip; lengths are trimmed last.
+// needs a stiff strip; lengths are trimmed last; parts that wait for the
+// opening come after the glue.
 const (
 	rankSquare = iota
 	rankRouter
@@ -67,6 +68,7 @@ const (
 	rankShape
 	rankKerfs
 	rankTrim
+	rankLate
 )
 
 // earlier orders set-ups: by rank, by cutter, by kind, by depth, by stop.
@@ -85,7 +87,13 @@ func round(v float64) float64 { return math.Round(v*1000) / 1000 }
 
 // add puts a cut into the set-up that it shares, or opens one.
 func (g *gatherer) add(rank int, up work.SetUp, c work.SetUpCut) {
+	if c.Late {
+		rank = rankLate
+	}
 	key := fmt.Sprintf("%s/%s/%s/%.3f/%.3f/%.3f/%s/%.3f", up.Tool, up.With, up.Kind, up.Cutter.V, up.Depth.V, up.Width.V, up.From, up.Stop.V)
+	if c.Late {
+		key += "/late"
+	}
 	i, ok := g.at[key]
 	if !ok {
 		i = len(g.ups)

@@ -1,0 +1,290 @@
+package book
+
+import (
+	"fmt"
+
+	"rodwork/internal/piece"
+	"rodwork/internal/say"
+	"rodwork/internal/table"
+	"rodwork/internal/units"
+	"rodwork/internal/work"
+)
+
+// setups lists the set-ups: as a table to see what follows on what, then as
+// steps, a list for each tool with its cautions before it.
+func (w *writer) setups() {
+	ups := w.p.SetUps
+	if len(ups) == 0 {
+		return
+	}
+	w.head("setups", "Set-ups")
+	w.say("setups how", w.setupsSentence(ups), "bits")
+	w.table(w.setupTable(ups))
+	told := map[string]bool{}
+	for i := 0; i < len(ups); {
+		k := i
+		for k < len(ups) && sameTool(ups[i], ups[k]) {
+			k++
+		}
+		for _, c := range cautionsFor(ups[i]) {
+			if !told[c.key] {
+				told[c.key] = true
+				w.caution(c)
+			}
+		}
+		var list []act
+		for _, u := range ups[i:k] {
+			list = append(list, w.setupAct(u))
+		}
+		w.actsFrom(ups[i].Number, "setup steps "+digits(ups[i].Number), setupTitle(ups[i]), list)
+		i = k
+	}
+}
+
+func (w *writer) setupsSentence(ups []work.SetUp) say.Sentence {
+	changes := 1
+	for i := 1; i < len(ups); i++ {
+		if !sameTool(ups[i-1], ups[i]) {
+			changes++
+		}
+	}
+	s := say.F("{}, in {} of a tool, bit or drill. A set-up is one cutter at one depth from one stop: make all its cuts before you touch it.",
+		plural(len(ups), "set-up", "set-ups"), plural(changes, "change", "changes"))
+	if len(w.p.Tests) > 0 {
+		s = join(s, say.F("Cut the test pieces of ‘{}’ with the set-up that they name, just before its parts.", w.chapterTitle("test")))
+	}
+	return s
+}
+
+// sameTool tells whether two set-ups follow without a change of tool or bit.
+func sameTool(a, b work.SetUp) bool {
+	return a.Tool == b.Tool && a.With == b.With && a.Cutter.V == b.Cutter.V && late(a) == late(b)
+}
+
+func late(u work.SetUp) bool { return len(u.Cuts) > 0 && u.Cuts[0].Late }
+
+func cautionsFor(u work.SetUp) []warning {
+	switch {
+	case u.Kind == "kerfs" || u.NotThrough:
+		return []warning{kerfCaution}
+	case u.Tool == work.Router:
+		return []warning{routerCaution}
+	case u.Tool == work.Drill:
+		return []warning{drillCaution}
+	case u.Tool == work.Shaping, u.Tool == work.Hand:
+		return []warning{handCaution}
+	}
+	return nil
+}
+
+func setupTitle(u work.SetUp) string {
+	t := upper(string(u.Tool))
+	switch {
+	case u.Tool == work.Saw && u.With != "":
+		t = upper(u.With)
+	case u.With != "":
+		t += ", " + u.With
+	case u.Tool == work.Drill:
+		t += fmt.Sprintf(" %g mm", u.Cutter.V)
+	case u.Missing:
+		t += ", no bit in the shop"
+	}
+	if late(u) {
+		t += ": late, once the opening is measured"
+	}
+	return t
+}
+
+// setupTable is the order of the set-ups at a glance.
+func (w *writer) setupTable(ups []work.SetUp) table.Table {
+	t := table.Table{Key: "set-ups", Caption: "Set-ups, in their order", Columns: []table.Column{table.Numbers("no.", units.Count), table.Names("makes"),
+		table.Words("tool"), table.Numbers("deep", units.Length), table.Numbers("wide", units.Length), table.Numbers("set to", units.Length),
+		table.Words("from"), table.Numbers("cuts", units.Count), table.Words("on parts")},
+		Note: "Set to: from that edge to the near side of the cut, of a hole to its centre. A rabbet is set from the edge that it opens to, to its far side."}
+	for _, u := range ups {
+		deep, wide, set := table.T("through"), table.Cell{}, table.Cell{}
+		if !u.Through {
+			deep = table.Q(say.LenN(u.Depth, onSteel).Plain())
+		}
+		if u.Width.V > 0 && u.Kind != "outline" {
+			wide = table.Q(say.LenN(u.Width, onSteel).Plain())
+		}
+		if u.Stop.V > 0 {
+			set = table.Q(say.LenN(u.Stop, onSteel).Plain())
+		}
+		t.Rows = append(t.Rows, table.Row{ID: "set-up " + digits(u.Number), Cells: []table.Cell{table.Count(u.Number), table.T(u.Kind), table.T(setupTool(u)),
+			deep, wide, set, table.T(u.From), table.Count(cutsOf(u)), table.T(w.setupParts(u))}})
+	}
+	return t
+}
+
+func setupTool(u work.SetUp) string {
+	switch {
+	case u.Missing:
+		return "none in the shop"
+	case u.With != "":
+		return u.With
+	case u.Tool == work.Drill:
+		return fmt.Sprintf("drill %g", u.Cutter.V)
+	}
+	return string(u.Tool)
+}
+
+// cutsOf counts the cuts, and of a row its holes.
+func cutsOf(u work.SetUp) int {
+	n := 0
+	for _, c := range u.Cuts {
+		n += c.Count
+	}
+	return n
+}
+
+// setupParts are the numbers of the parts, with the face: '1 B, 4 A'.
+func (w *writer) setupParts(u work.SetUp) string {
+	out, last := "", ""
+	for _, c := range u.Cuts {
+		s := digits(w.numbers[c.Part])
+		if c.Face != "" && !u.Through {
+			s += " " + c.Face
+		}
+		if s == last {
+			continue
+		}
+		if last = s; out != "" {
+			out += ", "
+		}
+		out += s
+	}
+	return out
+}
+
+// setupAct says what to set, and below it each part.
+func (w *writer) setupAct(u work.SetUp) act {
+	a := act{text: w.setting(u)}
+	for _, c := range u.Cuts {
+		a.notes = append(a.notes, w.setupCut(u, c))
+	}
+	return a
+}
+
+// setting is what is set for a set-up.
+func (w *writer) setting(u work.SetUp) say.Sentence {
+	stop, depth := say.LenN(u.Stop, onSteel), say.LenN(u.Depth, onSteel)
+	switch u.Kind {
+	case "square the end":
+		return say.F("Square the datum end, a hair inside the blank. All is measured from it.")
+	case "trim":
+		if u.Stop.V <= 0 {
+			return say.F("Trim the ends flush with the shelf, after the glue.")
+		}
+		return say.F("Trim to {} from the datum end, last of all.", say.LenN(u.Stop, onWood))
+	case "holes":
+		if u.Through {
+			return say.F("Through holes of {}, {} from {}. Back the work with a scrap.", say.LenN(u.Cutter, written(u.Cutter.V)), stop, u.From)
+		}
+		return say.F("Holes of {}, {} deep, {} from {}.", say.LenN(u.Cutter, written(u.Cutter.V)), depth, stop, u.From)
+	case "notch":
+		return say.F("Notches of {} along by {} across. Mark with a gauge, saw, pare to the line.", stop, say.LenN(u.Width, onSteel))
+	case "outline":
+		return say.F("Round the corner to {}: saw 2 to 3 mm outside the line, trim to a template.", say.LenN(u.Width, onWood))
+	case "kerfs":
+		return say.F("{} deep, the places of the table in ‘{}’, first at {}.", depth, w.chapterTitle("bend"), stop)
+	}
+	s := say.F("{} of {} wide, {} deep: the stop at {} from {}.", upper(u.Kind), say.LenN(u.Width, onSteel), depth, stop, u.From)
+	return join(s, w.runs(u))
+}
+
+// runs says in how many passes a slot is made.
+func (w *writer) runs(u work.SetUp) say.Sentence {
+	if u.Missing {
+		return say.F("No cutter of the shop makes it.")
+	}
+	var s say.Sentence
+	if u.Across > 1 {
+		s = say.F("{} side by side", plural(u.Across, "run", "runs"))
+	}
+	if u.Deep > 1 {
+		deep := plural(u.Deep, "pass", "passes")
+		if len(s) == 0 {
+			s = say.F("{} to the depth", deep)
+		} else {
+			s = say.F("{}, each in {}", s, deep)
+		}
+	}
+	if len(s) == 0 {
+		return nil
+	}
+	return say.F("{}.", s)
+}
+
+// setupCut is one part of a set-up.
+func (w *writer) setupCut(u work.SetUp, c work.SetUpCut) say.Sentence {
+	q := w.pc.Part(c.Part)
+	if q == nil {
+		return say.F("{}", c.Part)
+	}
+	s := w.partRef(q)
+	if c.Face != "" && !u.Through {
+		s = say.F("{}, face {}", s, c.Face)
+	}
+	switch {
+	case u.Kind == "holes" && c.Count > 1:
+		s = say.F("{}: {} holes, first at {}, every {}", s, number(c.Count), say.LenN(c.From, onWood), say.LenN(c.Step, onWood))
+	case u.Kind == "holes":
+		s = say.F("{}: at {}", s, say.LenN(c.From, onWood))
+	case u.Kind == "notch":
+		s = say.F("{}: from {} to {}", s, say.LenN(c.From, onWood), say.LenN(c.To, onWood).Plain())
+	case u.Kind == "kerfs":
+		s = say.F("{}: {} kerfs", s, number(c.Count))
+	case c.StopFrom || c.StopTo:
+		s = say.F("{}{}", s, stops(c))
+	}
+	if c.For == "" {
+		return s
+	}
+	return say.F("{} ({})", s, w.forWords(c.For))
+}
+
+// stops says where a run ends in the wood.
+func stops(c work.SetUpCut) say.Sentence {
+	from, to := say.LenN(c.From, onWood), say.LenN(c.To, onWood)
+	switch {
+	case c.StopFrom && c.StopTo:
+		return say.F(": between {} and {}, square both ends", from.Plain(), to)
+	case c.StopFrom:
+		return say.F(": stop {} short, square that end", from)
+	}
+	return say.F(": stop at {}, square that end", to)
+}
+
+// forWords says what a cut is for: a part by its name.
+func (w *writer) forWords(s string) say.Sentence {
+	if q := w.pc.Part(s); q != nil {
+		return say.F("for {}", w.partRef(q))
+	}
+	return say.Sentence{{Text: s}}
+}
+
+// setupNumber is the set-up that makes a part's cut of a kind, or 0.
+func (w *writer) setupNumber(part, kind string) int {
+	for _, u := range w.p.SetUps {
+		for _, c := range u.Cuts {
+			if c.Part == part && u.Kind == kind {
+				return u.Number
+			}
+		}
+	}
+	return 0
+}
+
+// kerfedUp says which face of a strip lies up under the saw.
+func kerfedUp(q *piece.Part, kind, depthFrom string) say.Sentence {
+	show, in := q.NameA, q.NameB
+	if show == "" {
+		show, in = "show face", "inside face"
+	}
+	if kind == "table saw" && depthFrom != "show face" {
+		return say.F("Face B, the {}, lies down on the table, face A, the {}, up.", in, show)
+	}
+	return say.F("Face A, the {}, lies down on a clean bench; face B, the {}, is up.", show, in)
+}
