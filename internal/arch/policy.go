@@ -18,7 +18,7 @@ var floors = [][]string{
 	{"internal/plan"},
 	{"internal/drawing"},
 	{"internal/book", "internal/export"},
-	{"internal/book/html", "internal/book/text", "internal/book/sample"},
+	{"internal/book/html", "internal/book/pdf", "internal/book/text", "internal/book/sample"},
 	{"internal/cli"},
 	{"cmd/rodwork", "internal/browser"},
 }

@@ -7,6 +7,7 @@ import (
 
 	"rodwork/internal/book"
 	"rodwork/internal/book/html"
+	"rodwork/internal/book/pdf"
 	"rodwork/internal/book/text"
 	"rodwork/internal/drawing"
 	"rodwork/internal/export"
@@ -19,13 +20,14 @@ import (
 
 type bookCmd struct {
 	pieceArgs
-	Out    string `short:"o" required:"" placeholder:"DIR" help:"the folder to write; the folder above it must be there"`
-	Effort uint32 `placeholder:"N" help:"work to spend on better layouts, in units that do not depend on the machine; 0 is a first layout"`
+	Out    string    `short:"o" required:"" placeholder:"DIR" help:"the folder to write; the folder above it must be there"`
+	Paper  paperFlag `placeholder:"a4|letter" help:"the paper of book.pdf; else a4, or letter where lengths are in inches"`
+	Effort uint32    `placeholder:"N" help:"work to spend on better layouts, in units that do not depend on the machine; 0 is a first layout"`
 }
 
 // Help tells more of the command.
 func (*bookCmd) Help() string {
-	return `Writes a folder with book.html (one file, all in it, to read or print), book.txt, plan.json (everything, for other programs), each figure as an SVG, and the piece and shop file that they were made from.
+	return `Writes a folder with book.html (one file, all in it, to read), book.pdf (the same in pages, to print), book.txt, plan.json (everything, for other programs), each figure as an SVG, and the piece and shop file that they were made from.
 
 The folder lands whole or not at all. One that is there already is replaced only if its manifest lists all its files; nothing that was not written by rodwork is ever taken away. A book is written even if a finding says stop: it shows where.
 
@@ -42,7 +44,7 @@ func (c *bookCmd) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	if err := s.writeBook(p, c.Out, units.System(c.Units)); err != nil {
+	if err := s.writeBook(p, c.Out, units.System(c.Units), pdf.Paper(c.Paper)); err != nil {
 		return err
 	}
 	s.sayStops(p.Plan, c.File)
@@ -53,9 +55,9 @@ func (c *bookCmd) Run(s *session) error {
 const pageName = "book.html"
 
 // writeBook puts a plan's book into the folder and prints the page's path.
-func (s *session) writeBook(p made, dir string, sys units.System) error {
+func (s *session) writeBook(p made, dir string, sys units.System, paper pdf.Paper) error {
 	done := s.progress("writing " + dir)
-	files, err := bookFiles(p, sys)
+	files, err := bookFiles(p, sys, paper)
 	if err == nil {
 		err = outdir.Write(s.ctx, dir, files)
 	}
@@ -73,14 +75,19 @@ func (s *session) writeBook(p made, dir string, sys units.System) error {
 }
 
 // bookFiles makes every file of a book.
-func bookFiles(p made, sys units.System) ([]outdir.File, error) {
+func bookFiles(p made, sys units.System, paper pdf.Paper) ([]outdir.File, error) {
 	b := book.Make(p.Plan, book.Options{System: sys})
 	data, err := export.Bytes(export.AllOf(p.Plan))
 	if err != nil {
 		return nil, err
 	}
+	pages, err := pdf.Render(b, pdf.Options{Paper: paper})
+	if err != nil {
+		return nil, err
+	}
 	files := []outdir.File{
 		{Name: pageName, Data: html.Render(b)},
+		{Name: "book.pdf", Data: pages},
 		{Name: "book.txt", Data: text.Render(b, text.Options{})},
 		{Name: "plan.json", Data: data},
 		{Name: "piece.yaml", Data: p.Source.Piece},

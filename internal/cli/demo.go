@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"rodwork/internal/book/pdf"
 	"rodwork/internal/units"
 )
 
@@ -13,6 +14,7 @@ type demoCmd struct {
 	Data      string     `placeholder:"DIR" help:"folder for what rodwork writes of its own; else the system's place for such data"`
 	NoBrowser bool       `help:"only write the book and print its path"`
 	Units     systemFlag `placeholder:"mm|in" help:"how lengths are printed; else as the piece file says"`
+	Paper     paperFlag  `placeholder:"a4|letter" help:"the paper of book.pdf; else a4, or letter where lengths are in inches"`
 }
 
 // Help tells more of the command.
@@ -45,7 +47,7 @@ func (c *demoCmd) Run(s *session) error {
 		return err
 	}
 	dir := filepath.Join(data, "example")
-	if err := s.writeBook(p, dir, units.System(c.Units)); err != nil {
+	if err := s.writeBook(p, dir, units.System(c.Units), pdf.Paper(c.Paper)); err != nil {
 		return err
 	}
 	if c.NoBrowser {
