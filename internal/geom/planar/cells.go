@@ -129,6 +129,7 @@ func (s *sweep) band(active []rise, y0, y1 float64) {
 	s.open = nil
 	for i := 1; i < len(active); i += 2 {
 		l, r := active[i-1], active[i]
+		y0, y1 := uncrossed(l, r, y0, y1)
 		l0, l1 := r2.Vec{X: l.x(y0), Y: y0}, r2.Vec{X: l.x(y1), Y: y1}
 		r0, r1 := r2.Vec{X: r.x(y0), Y: y0}, r2.Vec{X: r.x(y1), Y: y1}
 		if r0.X-l0.X <= level && r1.X-l1.X <= level {
@@ -148,6 +149,19 @@ func (s *sweep) band(active []rise, y0, y1 float64) {
 	}
 }
 
+// uncrossed returns the part of a band in which l lies left of r: where material
+// is thinner than the chords' error, their edges may cross.
+func uncrossed(l, r rise, y0, y1 float64) (float64, float64) {
+	w0, w1 := r.x(y0)-l.x(y0), r.x(y1)-l.x(y1)
+	switch at := y0 + (y1-y0)*w0/(w0-w1); {
+	case w0 < -level && w1 > level:
+		return at, y1
+	case w1 < -level && w0 > level:
+		return y0, at
+	}
+	return y0, y1
+}
+
 // below takes the cell out of the list that the trapezoid goes on from.
 func (s *sweep) below(before []chains, l0, l1, r0, r1 r2.Vec) (chains, bool) {
 	for i, c := range before {
@@ -155,7 +169,8 @@ func (s *sweep) below(before []chains, l0, l1, r0, r1 r2.Vec) (chains, bool) {
 			continue
 		}
 		nl, nr := len(c.left), len(c.right)
-		if math.Abs(c.left[nl-1].X-l0.X) > level || math.Abs(c.right[nr-1].X-r0.X) > level {
+		if math.Abs(c.left[nl-1].Y-l0.Y) > level || math.Abs(c.left[nl-1].X-l0.X) > level ||
+			math.Abs(c.right[nr-1].X-r0.X) > level {
 			continue
 		}
 		if bent(l1.Sub(l0), l0.Sub(c.left[nl-2])) < 0 || bent(r0.Sub(c.right[nr-2]), r1.Sub(r0)) < 0 {
