@@ -16,7 +16,7 @@ var floors = [][]string{
 	{"internal/work"},
 	{"internal/compile", "internal/dryfit", "internal/making", "internal/layout", "internal/check", "internal/brief"},
 	{"internal/plan"},
-	{"internal/drawing"},
+	{"internal/drawing", "internal/template", "internal/label"},
 	{"internal/book", "internal/export"},
 	{"internal/book/html", "internal/book/pdf", "internal/book/text", "internal/book/sample"},
 	{"internal/cli"},
@@ -88,4 +88,5 @@ var deps = map[string]string{
 	"github.com/goccy/go-yaml":             "the syntax of the two files",
 	"github.com/peterstace/simplefeatures": "booleans of regions with slanting edges",
 	"github.com/alecthomas/kong":           "the command line",
+	"github.com/skip2/go-qrcode":           "the modules of a QR code",
 }

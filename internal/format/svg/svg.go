@@ -25,16 +25,18 @@ import (
 const Faces = `Table, "Source Sans 3", sans-serif`
 
 // Render returns the leaf as a plate in a file of its own, with its title and
-// caption drawn, in UTF-8.
+// caption drawn, in UTF-8. A full-size leaf becomes a sheet that is not scaled,
+// in one ink, with a square of 100 mm to measure.
 func Render(l leaf.Leaf) []byte {
 	w := &writer{}
 	p := leaf.Plate(l)
-	w.s(`<?xml version="1.0" encoding="UTF-8"?>` + "\n" + `<svg xmlns="http://www.w3.org/2000/svg" width="`)
-	w.num(p.W).s(`mm" height="`).num(p.H).s(`mm" viewBox="0 0 `).num(p.W).s(" ").num(p.H)
-	w.s(`" role="img" aria-labelledby="t d">` + "\n")
-	w.head("t", "d", l)
-	w.s("<style>text{font-variant-numeric:lining-nums tabular-nums}</style>\n")
-	w.s(`<rect class="leaf-ground" width="`).num(p.W).s(`" height="`).num(p.H).s(`" fill="` + leaf.PaperTone + `"/>` + "\n")
+	if l.FullSize {
+		p = sheet(l)
+	}
+	w.open(l, p)
+	if !l.FullSize {
+		w.s(`<rect class="leaf-ground" width="`).num(p.W).s(`" height="`).num(p.H).s(`" fill="` + leaf.PaperTone + `"/>` + "\n")
+	}
 	w.items(p.Items)
 	w.s("</svg>\n")
 	return []byte(w.b.String())
@@ -52,6 +54,15 @@ func Inline(l leaf.Leaf, prefix string) []byte {
 	w.items(l.Items)
 	w.s("</svg>\n")
 	return []byte(w.b.String())
+}
+
+// open writes what a file of its own begins with; p has its size.
+func (w *writer) open(l, p leaf.Leaf) {
+	w.s(`<?xml version="1.0" encoding="UTF-8"?>` + "\n" + `<svg xmlns="http://www.w3.org/2000/svg" width="`)
+	w.num(p.W).s(`mm" height="`).num(p.H).s(`mm" viewBox="0 0 `).num(p.W).s(" ").num(p.H)
+	w.s(`" role="img" aria-labelledby="t d">` + "\n")
+	w.head("t", "d", l)
+	w.s("<style>text{font-variant-numeric:lining-nums tabular-nums}</style>\n")
 }
 
 type writer struct{ b strings.Builder }

@@ -70,6 +70,9 @@ const (
 	// Play is how much the template is thicker than the bush is long, so that
 	// the bush never touches the work.
 	Play = 1.0
+	// LeastWall is how much wider a bush is at least than the bit in it: its two
+	// walls, and room for chips.
+	LeastWall = 3.0
 	// DeepestPass is the most that one pass takes whatever the bit (1/8 in).
 	DeepestPass = 25.4 / 8
 )
