@@ -13,6 +13,8 @@
 //   - Files are taken away one by one, by their listed names. A file that is
 //     not listed is never removed, not even one that appeared while the new
 //     folder was being written: it is brought back, and the write is refused.
+//   - Files may lie one folder deep; such a folder is ours as long as it holds
+//     listed files only.
 //   - Symbolic links are refused, as the folder and in it: what they point to
 //     is not ours.
 //

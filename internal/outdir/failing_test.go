@@ -52,6 +52,13 @@ func (d *failing) MkdirTemp(dir, prefix string) (string, error) {
 	return d.osDisk.MkdirTemp(dir, prefix)
 }
 
+func (d *failing) Mkdir(name string) error {
+	if err := d.op("mkdir"); err != nil {
+		return err
+	}
+	return d.osDisk.Mkdir(name)
+}
+
 func (d *failing) ReadDir(name string) ([]fs.DirEntry, error) {
 	if err := d.op("readdir"); err != nil {
 		return nil, err

@@ -15,6 +15,8 @@ type disk interface {
 	Lstat(name string) (fs.FileInfo, error)
 	// MkdirTemp makes a new folder in dir, its name begun with prefix.
 	MkdirTemp(dir, prefix string) (string, error)
+	// Mkdir makes a folder that is not there yet.
+	Mkdir(name string) error
 	ReadDir(name string) ([]fs.DirEntry, error)
 	ReadFile(name string) ([]byte, error)
 	// WriteNew makes a file that is not there yet, writes all of it, and
@@ -32,6 +34,7 @@ type disk interface {
 // osDisk is the real one.
 type osDisk struct{}
 
+func (osDisk) Mkdir(name string) error                    { return os.Mkdir(name, 0o755) }
 func (osDisk) Lstat(name string) (fs.FileInfo, error)     { return os.Lstat(name) }
 func (osDisk) ReadDir(name string) ([]fs.DirEntry, error) { return os.ReadDir(name) }
 func (osDisk) Rename(from, to string) error               { return os.Rename(from, to) }

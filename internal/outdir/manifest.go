@@ -68,7 +68,7 @@ func listed(d disk, dir string) (map[string]bool, error) {
 	}
 	names := map[string]bool{ManifestName: true}
 	for _, f := range m.Files {
-		if CheckName(f.Name) == nil {
+		if checkPath(f.Name) == nil {
 			names[f.Name] = true
 		}
 	}
@@ -106,7 +106,8 @@ func quoteAll(names []string) string {
 }
 
 // ours returns the names in a folder if each of them is a listed, regular
-// file; else an [*UnlistedError].
+// file, or a folder that holds only such; else an [*UnlistedError]. A folder
+// follows the files in it.
 func ours(d disk, dir string) ([]string, error) {
 	entries, err := d.ReadDir(dir)
 	if err != nil {
@@ -119,17 +120,48 @@ func ours(d disk, dir string) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	var names, foreign []string
+	s := sorter{known: known}
 	for _, e := range entries {
-		if known[e.Name()] && e.Type().IsRegular() {
-			names = append(names, e.Name())
-		} else {
-			foreign = append(foreign, e.Name())
+		if e.IsDir() && s.isFolder(e.Name()) {
+			inside, err := d.ReadDir(filepath.Join(dir, e.Name()))
+			if err != nil {
+				return nil, err
+			}
+			for _, f := range inside {
+				s.file(e.Name()+"/"+f.Name(), f)
+			}
+			s.names = append(s.names, e.Name())
+			continue
+		}
+		s.file(e.Name(), e)
+	}
+	if len(s.foreign) > 0 {
+		sort.Strings(s.foreign)
+		return nil, &UnlistedError{Dir: dir, Names: s.foreign}
+	}
+	return s.names, nil
+}
+
+// sorter tells listed names from foreign ones.
+type sorter struct {
+	known          map[string]bool
+	names, foreign []string
+}
+
+func (s *sorter) file(name string, e fs.DirEntry) {
+	if s.known[name] && e.Type().IsRegular() {
+		s.names = append(s.names, name)
+		return
+	}
+	s.foreign = append(s.foreign, name)
+}
+
+// isFolder tells whether a listed file is in a folder of this name.
+func (s *sorter) isFolder(name string) bool {
+	for n := range s.known {
+		if folderOf(n) == name {
+			return true
 		}
 	}
-	if len(foreign) > 0 {
-		sort.Strings(foreign)
-		return nil, &UnlistedError{Dir: dir, Names: foreign}
-	}
-	return names, nil
+	return false
 }

@@ -2,6 +2,7 @@ package outdir
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -120,18 +121,66 @@ func CheckName(name string) error {
 	return nil
 }
 
-// checkNames wants every name to be good and no two alike but for capitals.
-func checkNames(files []File) error {
-	seen := map[string]string{strings.ToLower(ManifestName): ManifestName}
-	for _, f := range files {
-		if err := CheckName(f.Name); err != nil {
+// checkPath returns an error that says why a name is not one for a file in the
+// folder, or for one in a folder of it: "templates/15-door.svg".
+func checkPath(name string) error {
+	parts := strings.Split(name, "/")
+	if len(parts) > 2 {
+		return fmt.Errorf("name %q is more than one folder deep", name)
+	}
+	for _, p := range parts {
+		if err := CheckName(p); err != nil {
 			return err
 		}
-		key := strings.ToLower(f.Name)
-		if other, dup := seen[key]; dup {
-			return fmt.Errorf("names %q and %q are the same on some systems", other, f.Name)
+	}
+	return nil
+}
+
+// folderOf returns the folder of the folder that a file is in, "" for none.
+func folderOf(name string) string {
+	folder, _, ok := strings.Cut(name, "/")
+	if !ok {
+		return ""
+	}
+	return folder
+}
+
+// foldersOf lists the folders that the files are in, sorted.
+func foldersOf(files []File) []string {
+	var out []string
+	for _, f := range files {
+		if sub := folderOf(f.Name); sub != "" && !slices.Contains(out, sub) {
+			out = append(out, sub)
 		}
-		seen[key] = f.Name
+	}
+	slices.Sort(out)
+	return out
+}
+
+// checkNames wants every name to be good and no two alike but for capitals, be
+// they files or folders.
+func checkNames(files []File) error {
+	seen := map[string]string{strings.ToLower(ManifestName): ManifestName}
+	add := func(name string) error {
+		key := strings.ToLower(name)
+		if other, dup := seen[key]; dup {
+			return fmt.Errorf("names %q and %q are the same on some systems", other, name)
+		}
+		seen[key] = name
+		return nil
+	}
+	for _, f := range files {
+		if err := checkPath(f.Name); err != nil {
+			return err
+		}
+		if err := add(f.Name); err != nil {
+			return err
+		}
+	}
+	for _, sub := range foldersOf(files) {
+		if err := add(sub); err != nil {
+			return err
+		}
 	}
 	return nil
 }

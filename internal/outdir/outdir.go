@@ -8,7 +8,8 @@ import (
 	"path/filepath"
 )
 
-// File is one file to be written: a plain name, and all its bytes.
+// File is one file to be written, with all its bytes: a plain name, or one in a
+// folder of the folder, "labels/labels.pdf".
 type File struct {
 	Name string
 	Data []byte
@@ -97,11 +98,22 @@ func replaceable(d disk, target string) (there bool, err error) {
 
 // fill writes the files and the manifest into the folder.
 func fill(ctx context.Context, d disk, dir string, files []File) error {
+	folders := foldersOf(files)
+	for _, sub := range folders {
+		if err := d.Mkdir(filepath.Join(dir, sub)); err != nil {
+			return err
+		}
+	}
 	for _, f := range files {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		if err := d.WriteNew(filepath.Join(dir, f.Name), f.Data, 0o644); err != nil {
+		if err := d.WriteNew(filepath.Join(dir, filepath.FromSlash(f.Name)), f.Data, 0o644); err != nil {
+			return err
+		}
+	}
+	for _, sub := range folders {
+		if err := d.Sync(filepath.Join(dir, sub)); err != nil {
 			return err
 		}
 	}
@@ -117,8 +129,12 @@ func fill(ctx context.Context, d disk, dir string, files []File) error {
 // empty takes away a temporary folder with what fill may have put there.
 func empty(d disk, dir string, files []File) error {
 	var errs []error
-	for _, f := range append(files[:len(files):len(files)], File{Name: ManifestName}) {
-		if err := d.Remove(filepath.Join(dir, f.Name)); err != nil && !errors.Is(err, fs.ErrNotExist) {
+	names := []string{ManifestName}
+	for _, f := range files {
+		names = append(names, f.Name)
+	}
+	for _, n := range append(names, foldersOf(files)...) {
+		if err := d.Remove(filepath.Join(dir, filepath.FromSlash(n))); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			errs = append(errs, err)
 		}
 	}
@@ -164,7 +180,7 @@ func swap(d disk, temp, target, parent, base string) error {
 func discard(d disk, aside, old string, names []string) error {
 	var errs []error
 	for _, n := range names {
-		errs = append(errs, d.Remove(filepath.Join(old, n)))
+		errs = append(errs, d.Remove(filepath.Join(old, filepath.FromSlash(n))))
 	}
 	errs = append(errs, d.Remove(old), d.Remove(aside))
 	if err := errors.Join(errs...); err != nil {

@@ -17,8 +17,9 @@ import (
 	"pgregory.net/rapid"
 )
 
-var book1 = []File{{"book.html", []byte("first")}, {"01-views.svg", []byte("<svg/>")}}
-var book2 = []File{{"book.html", []byte("second")}, {"02-strip.svg", []byte("<svg/>")}, {"plan.json", []byte("{}")}}
+var book1 = []File{{"book.html", []byte("first")}, {"01-views.svg", []byte("<svg/>")}, {"templates/15-door.svg", []byte("<svg/>")}}
+var book2 = []File{{"book.html", []byte("second")}, {"02-strip.svg", []byte("<svg/>")}, {"plan.json", []byte("{}")},
+	{"templates/15-door.svg", []byte("<svg></svg>")}, {"labels/labels.pdf", []byte("%PDF")}}
 
 // walk returns every file under root with its content; folders end in a slash.
 func walk(root string) (map[string]string, error) {
@@ -60,6 +61,9 @@ func held(files []File, dir string) map[string]string {
 	out := map[string]string{dir + "/": "", dir + "/" + ManifestName: string(manifestOf(files))}
 	for _, f := range files {
 		out[dir+"/"+f.Name] = string(f.Data)
+		if sub := folderOf(f.Name); sub != "" {
+			out[dir+"/"+sub+"/"] = ""
+		}
 	}
 	return out
 }
@@ -234,5 +238,43 @@ func link(t *testing.T, to, at string) {
 	t.Helper()
 	if err := os.Symlink(to, at); err != nil && runtime.GOOS != "windows" {
 		t.Fatal(err)
+	}
+}
+
+// What a maker puts into a folder of ours, or a folder of the maker's own, keeps
+// all of it from being replaced.
+func TestFoldersOfTheFolder(t *testing.T) {
+	for _, foreign := range []string{"templates/mine.svg", "mine/15-door.svg", "templates/deep/15-door.svg"} {
+		dir := filepath.Join(t.TempDir(), "out")
+		mustWrite(t, dir, book1)
+		path := filepath.Join(dir, filepath.FromSlash(foreign))
+		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, []byte("mine"), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		before := tree(t, dir)
+		var unlisted *UnlistedError
+		if err := Write(t.Context(), dir, book2); !errors.As(err, &unlisted) {
+			t.Errorf("%s: replaced all the same: %v", foreign, err)
+		}
+		if d := cmp.Diff(before, tree(t, dir)); d != "" {
+			t.Errorf("%s: %s", foreign, d)
+		}
+	}
+}
+
+func TestNamesOfFoldersAreRefused(t *testing.T) {
+	for _, names := range [][]string{
+		{"a/b/c"}, {"/a"}, {"a/"}, {"../a"}, {"a/.."}, {"a/.hidden"}, {"nul/a"}, {"x", "x/a"}, {"X/a", "x/b"}, {"manifest.json/a"},
+	} {
+		var files []File
+		for _, n := range names {
+			files = append(files, File{Name: n})
+		}
+		if checkNames(files) == nil {
+			t.Errorf("%q were taken", names)
+		}
 	}
 }
