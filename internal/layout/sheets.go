@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 
@@ -100,16 +101,26 @@ func proofOf(a sheet.Answer) string {
 	if c.Least == 1 {
 		return "One sheet is the least there is."
 	}
-	if c.F.Family == sheet.Identity && c.G.Family == sheet.Identity && !c.Mean {
+	plain := sheet.Func{Family: sheet.Identity}
+	if c.F == plain && c.G == plain && !c.Mean && len(c.Lifts) == 0 {
 		return fmt.Sprintf("The blanks with their kerfs take %.3f of one sheet's area inside the trim: fewer than %s cannot hold them.",
 			c.Sum-c.Less, plural(c.Least, "sheet"))
 	}
-	return fmt.Sprintf("Weighed by their length (%s) and their width (%s), with no sheet able to carry more than 1, the blanks weigh %.3f: fewer than %s cannot hold them.",
+	lifted := ""
+	if len(c.Lifts) > 0 {
+		lifted = "Taken for as long and as wide as they may be where nothing fits beside them, and weighed"
+	}
+	return fmt.Sprintf(cmp.Or(lifted, "Weighed")+" by their length (%s) and their width (%s), with no sheet able to carry more than 1, the blanks weigh %.3f: fewer than %s cannot hold them.",
 		weighing(c.F), weighing(c.G), c.Sum-c.Less, plural(c.Least, "sheet"))
 }
 
 // weighing names a dual feasible function for people.
 func weighing(f sheet.Func) string {
+	if f.Floor > 0 {
+		least := milli(f.Floor)
+		f.Floor = 0
+		return fmt.Sprintf("%s, under %.1f mm as nothing", weighing(f), least)
+	}
 	switch f.Family {
 	case sheet.Identity:
 		return "as it is"
@@ -119,6 +130,8 @@ func weighing(f sheet.Func) string {
 		return fmt.Sprintf("under %.1f mm as nothing", milli(f.Param))
 	case sheet.Division:
 		return fmt.Sprintf("in steps of %.1f mm", milli(f.Param))
+	case sheet.Slope:
+		return fmt.Sprintf("in slanting steps of %.1f mm", milli(f.Param))
 	case sheet.Counting:
 		return fmt.Sprintf("by the number of those from %.1f mm", milli(f.Param))
 	}

@@ -60,12 +60,26 @@ const (
 	Threshold Family = "threshold" // small lengths dropped, large ones filled up, Param the threshold in µm
 	Division  Family = "division"  // Carlier, Clautiaux and Moukrim's, Param the divisor in µm
 	Counting  Family = "counting"  // how many of the lengths from Param µm to half go in
+	Slope     Family = "slope"     // Burdett and Johnson's, Param the divisor in µm
 )
 
-// Func is one dual feasible function.
+// Func is one dual feasible function. Where Floor is set, lengths go through
+// Threshold with that parameter first, µm.
 type Func struct {
 	Family Family
 	Param  int64
+	Floor  int64
+}
+
+// Lift says that a copy of a part may be taken for longer along an axis, in one
+// way of lying: no choice of the other parts, each in any of its ways and as
+// long as the lifts before have made it, fills what it leaves beside it better
+// than To allows. All lengths are enlarged by the kerf.
+type Lift struct {
+	Part, Copy int
+	Turned     bool
+	Axis       Axis
+	To         int64 // µm
 }
 
 // Certificate is a proof that at least Least sheets are needed. Each part
@@ -75,10 +89,13 @@ type Func struct {
 // if Mean is set, which only a square sheet allows, every part weighs the mean
 // of both ways. With several stocks the sheet is the smallest that covers all
 // of them. Offcuts at hand are taken off: by their area for the area bound,
-// one each for others.
+// one each for others. Lifts are made first, in their order; they make the
+// bound one of others, as a lifted part is as long as the largest sheet wants.
+// With Mean all parts are free to turn, also for the lifts.
 type Certificate struct {
 	F, G  Func
 	Mean  bool
+	Lifts []Lift
 	Sum   float64 // what the parts weigh together, for people; the proof recomputes it
 	Less  float64 // what offcuts at hand may carry
 	Least int

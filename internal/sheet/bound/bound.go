@@ -8,12 +8,12 @@ import (
 	"rodwork/internal/sheet"
 )
 
-// The work of a bound: products of two weights, first for effort 0, then more
-// for each unit of effort, up to the most that can be of use.
+// How many functions each way are tried: few in a first layout, most from
+// fullEffort on.
 const (
-	firstProducts = 100_000
-	eachProducts  = 10_000
-	mostProducts  = 40_000_000
+	fewFunctions  = 100
+	mostFunctions = 900
+	fullEffort    = 5
 )
 
 // frame is a problem as the bounds see it: one sheet that covers all stocks,
@@ -74,66 +74,43 @@ func somewhere(p sheet.Problem, lie sheet.Lie) bool {
 }
 
 // Sheets returns the best proof found of how many full sheets are needed at
-// least. It stops when enough are proved (0: never), and works harder with
-// effort. The problem must be valid.
+// least, the plainest of those that prove as many. It stops when enough are
+// proved (0: never), and works harder with effort. The problem must be valid.
 func Sheets(p sheet.Problem, enough, effort int) sheet.Certificate {
 	f := newFrame(p)
-	nothing := sheet.Certificate{F: sheet.Func{Family: sheet.Identity}, G: sheet.Func{Family: sheet.Identity}}
+	plain := sheet.Func{Family: sheet.Identity}
+	best := sheet.Certificate{F: plain, G: plain}
 	if f.endless {
-		return nothing
+		return best
 	}
-	products := min(firstProducts+int64(max(effort, 0))*eachProducts, mostProducts)
-	most := 5 // of functions each way
-	for int64(most+1)*int64(most+1)*int64(len(f.lies)) <= products && most < 400 {
-		most++
+	done := func() bool { return enough > 0 && best.Least >= enough }
+	asIs := f.copiesOf(false)
+	best = f.pairs(best, asIs, nil, false, 1, enough)
+	if done() {
+		return best
 	}
-	best := f.pairs(sheet.Certificate{}, false, most, enough)
-	if f.l == f.w && (enough == 0 || best.Least < enough) {
-		best = f.pairs(best, true, most, enough)
+	if best = f.pairs(best, asIs, nil, false, fewFunctions, enough); done() {
+		return best
 	}
-	return best
-}
-
-// pairs tries all pairs of functions, and returns the best certificate.
-func (f frame) pairs(best sheet.Certificate, mean bool, most, enough int) sheet.Certificate {
-	xs, ys := f.lengths(mean)
-	fs := functions(f.l, xs, !mean, most)
-	gs := functions(f.w, ys, !mean, most)
-	rs := f.index(once(xs), once(ys), mean)
-	for _, a := range fs {
-		for _, b := range gs {
-			sum, den := sum(rs, a, b, mean)
-			c := f.certificate(a, b, mean, sum, den)
-			if best.F.Family == "" || c.Least > best.Least || c.Least == best.Least && c.Sum-c.Less > best.Sum-best.Less+1e-9 {
-				best = c
-			}
-			if enough > 0 && best.Least >= enough {
-				return best
-			}
+	lifted, both := f.copiesOf(false), f.copiesOf(true)
+	lifts := f.lift(lifted)
+	free := f.l == f.w && slices.ContainsFunc(f.lies, func(l []sheet.Lie) bool { return len(l) == 2 })
+	var liftsBoth []sheet.Lift
+	if free {
+		liftsBoth = f.lift(both)
+	}
+	for _, most := range []int{fewFunctions, mostFunctions} {
+		if most > fewFunctions || len(lifts) > 0 {
+			best = f.pairs(best, lifted, lifts, false, most, enough)
+		}
+		if free && !done() {
+			best = f.pairs(best, both, liftsBoth, true, most, enough)
+		}
+		if done() || effort < fullEffort {
+			break
 		}
 	}
 	return best
-}
-
-// lengths lists all extents along both axes, sorted, copies repeated.
-func (f frame) lengths(mean bool) (xs, ys []int64) {
-	for i, lies := range f.lies {
-		for range f.copies[i] {
-			if mean {
-				xs = append(xs, f.both[i][0], f.both[i][1])
-				continue
-			}
-			for _, lie := range lies {
-				xs, ys = append(xs, lie.DX), append(ys, lie.DY)
-			}
-		}
-	}
-	if mean {
-		ys = xs
-	}
-	slices.Sort(xs)
-	slices.Sort(ys)
-	return xs, ys
 }
 
 // wide is a sum of products of 63 bits.
@@ -157,62 +134,6 @@ func (s wide) over(den int64) int64 {
 }
 
 func (s wide) float() float64 { return float64(s.hi)*(1<<64) + float64(s.lo) }
-
-// row is one part for the sums: where its extents along both axes are in the
-// lists of lengths, one way of lying and the other, and its copies.
-type row struct {
-	x1, y1, x2, y2 int
-	copies         int64
-}
-
-func (f frame) index(xs, ys []int64, mean bool) []row {
-	find := func(vs []int64, v int64) int {
-		i, _ := slices.BinarySearch(vs, v)
-		return i
-	}
-	rs := make([]row, len(f.lies))
-	for i, lies := range f.lies {
-		one, two := lies[0], lies[len(lies)-1]
-		if mean {
-			d := f.both[i]
-			one, two = sheet.Lie{DX: d[0], DY: d[1]}, sheet.Lie{DX: d[1], DY: d[0]}
-		}
-		rs[i] = row{find(xs, one.DX), find(ys, one.DY), find(xs, two.DX), find(ys, two.DY), f.copies[i]}
-	}
-	return rs
-}
-
-// sum weighs all parts.
-func sum(rs []row, a, b table, mean bool) (s wide, den int64) {
-	for _, r := range rs {
-		one, two := a.num[r.x1]*b.num[r.y1], a.num[r.x2]*b.num[r.y2]
-		if mean {
-			s = s.add(r.copies, one+two)
-		} else {
-			s = s.add(r.copies, min(one, two))
-		}
-	}
-	if mean {
-		return s, 2 * a.den * b.den
-	}
-	return s, a.den * b.den
-}
-
-func (f frame) certificate(a, b table, mean bool, sum wide, den int64) sheet.Certificate {
-	c := sheet.Certificate{F: a.f, G: b.f, Mean: mean, Sum: sum.float() / float64(den), Less: float64(f.lessCount)}
-	if a.f.Family == sheet.Identity && b.f.Family == sheet.Identity && !mean {
-		c.Less = float64(f.lessArea) / float64(den)
-		less := wide{}.add(1, f.lessArea)
-		lo, borrow := bits.Sub64(sum.lo, less.lo, 0)
-		hi, under := bits.Sub64(sum.hi, less.hi, borrow)
-		if under == 0 {
-			c.Least = int(wide{hi, lo}.over(den))
-		}
-		return c
-	}
-	c.Least = int(max(sum.over(den)-f.lessCount, 0))
-	return c
-}
 
 // Cost returns a bound of the cost in cents: the area of all parts, covered by
 // the stocks that are cheapest by area, as if sheets could be bought in part.

@@ -23,9 +23,17 @@
 //   - Division, ε ≤ C/2 (Carlier, Clautiaux and Moukrim, Computers &
 //     Operations Research 34, 2007, f2): with n = ⌊C/ε⌋, ⌊x/ε⌋/n for x < C/2,
 //     1/2 at C/2, and 1 - ⌊(C-x)/ε⌋/n above.
+//   - Slope, ε ≤ C (Burdett and Johnson, 'A subadditive approach to solve linear
+//     integer programs', Annals of Discrete Mathematics 1, 1977, in the form of
+//     Clautiaux, Alves and Valério de Carvalho, Annals of Operations Research
+//     179, 2010): with n = ⌊C/ε⌋ and r what is left of C, ⌊x/ε⌋/n, and between
+//     the steps, for what is left of x over r, evenly up to the next.
 //   - Counting, ε ≤ C/2 (same, f1, which holds for the lengths at hand only):
 //     with J the lengths at hand from ε to C/2 and M(c) how many of them go in
 //     c at most, 0 for x < ε, 1/M(C) up to C/2, and 1 - M(C-x)/M(C) above.
+//
+// A function after Threshold is one again (Floor), which helps Rounding and
+// Slope. Parts are lifted first where nothing fits beside them; see lift.go.
 //
 // The proof is the pair of functions and the sum. Anyone can add it up again,
 // and package verify does, with code of its own.
@@ -47,9 +55,9 @@ type table struct {
 }
 
 // eval fills a table for capacity c; ok is false where the function is not
-// defined for it. The lengths are sorted, copies repeated; at are the distinct
-// ones.
-func eval(f sheet.Func, c int64, lengths, at []int64) (t table, ok bool) {
+// defined for it. The lengths are those of each copy at hand, in its ways of
+// lying; at are the distinct ones, sorted.
+func eval(f sheet.Func, c int64, lengths [][]int64, at []int64) (t table, ok bool) {
 	of, den := pick(f, c, lengths)
 	if den <= 0 {
 		return table{}, false
@@ -62,7 +70,12 @@ func eval(f sheet.Func, c int64, lengths, at []int64) (t table, ok bool) {
 }
 
 // pick returns the function's numerator, and its denominator (0: not defined).
-func pick(f sheet.Func, c int64, lengths []int64) (at func(x int64) int64, den int64) {
+func pick(f sheet.Func, c int64, lengths [][]int64) (at func(x int64) int64, den int64) {
+	if e := f.Floor; e > 0 {
+		f.Floor = 0
+		of, den := pick(f, c, lengths)
+		return func(x int64) int64 { return of(threshold(x, e, c)) }, den
+	}
 	e := f.Param
 	switch f.Family {
 	case sheet.Identity:
@@ -78,6 +91,9 @@ func pick(f sheet.Func, c int64, lengths []int64) (at func(x int64) int64, den i
 		return func(x int64) int64 { return threshold(x, e, c) }, c
 	case sheet.Division:
 		return func(x int64) int64 { return division(x, e, c) }, 2 * (c / e)
+	case sheet.Slope:
+		n, r := c/e, c%e
+		return func(x int64) int64 { return x/e*(e-r) + max(0, x%e-r) }, n * (e - r)
 	case sheet.Counting:
 		small := within(lengths, e, c/2)
 		most := fill(small, c)
@@ -114,13 +130,25 @@ func division(x, e, c int64) int64 {
 	return 2 * (c/e - (c-x)/e)
 }
 
-// within returns the sums of the first n lengths from lo to hi, n = 0, 1, 2 …
-func within(sorted []int64, lo, hi int64) []int64 {
-	sums := []int64{0}
-	for _, x := range sorted {
-		if x >= lo && x <= hi {
-			sums = append(sums, sums[len(sums)-1]+x)
+// within returns the sums of the n shortest lengths from lo to hi, n = 0, 1, 2
+// …, one of each copy.
+func within(lengths [][]int64, lo, hi int64) []int64 {
+	var short []int64
+	for _, one := range lengths {
+		least := hi + 1
+		for _, x := range one {
+			if x >= lo {
+				least = min(least, x)
+			}
 		}
+		if least <= hi {
+			short = append(short, least)
+		}
+	}
+	slices.Sort(short)
+	sums := []int64{0}
+	for _, x := range short {
+		sums = append(sums, sums[len(sums)-1]+x)
 	}
 	return sums
 }
@@ -128,64 +156,4 @@ func within(sorted []int64, lo, hi int64) []int64 {
 // fill is how many of the lengths go in c, the shortest first.
 func fill(sums []int64, c int64) int64 {
 	return int64(sort.Search(len(sums), func(n int) bool { return sums[n] > c })) - 1
-}
-
-// mostRounding is the largest k of the rounding family that is tried.
-const mostRounding = 30
-
-// functions lists what is tried for capacity c and the sorted lengths, the most
-// telling first, no more than most of them.
-func functions(c int64, lengths []int64, counting bool, most int) []table {
-	fs := []sheet.Func{{Family: sheet.Identity}}
-	for k := int64(1); k <= 4; k++ {
-		fs = append(fs, sheet.Func{Family: sheet.Rounding, Param: k})
-	}
-	params := distinct(lengths, c)
-	fs = spread(fs, sheet.Division, params, most/4)
-	if counting {
-		fs = spread(fs, sheet.Counting, params, most/4)
-	}
-	fs = spread(fs, sheet.Threshold, params, most/4)
-	for k := int64(5); k <= mostRounding; k++ {
-		fs = append(fs, sheet.Func{Family: sheet.Rounding, Param: k})
-	}
-	if len(fs) > most {
-		fs = fs[:most]
-	}
-	at := once(lengths)
-	var out []table
-	for _, f := range fs {
-		if t, ok := eval(f, c, lengths, at); ok {
-			out = append(out, t)
-		}
-	}
-	return out
-}
-
-// distinct returns the parameters worth trying: the lengths up to half the
-// capacity, and what the longer ones leave.
-func distinct(lengths []int64, c int64) []int64 {
-	var ps []int64
-	for _, x := range lengths {
-		for _, e := range []int64{x, c - x, c - x + 1} {
-			if e >= 1 && 2*e <= c {
-				ps = append(ps, e)
-			}
-		}
-	}
-	slices.Sort(ps)
-	return slices.Compact(ps)
-}
-
-// once returns each of the sorted lengths once.
-func once(lengths []int64) []int64 { return slices.Compact(slices.Clone(lengths)) }
-
-// spread adds functions of the family, with up to n of the parameters, evenly
-// taken.
-func spread(fs []sheet.Func, family sheet.Family, params []int64, n int) []sheet.Func {
-	n = min(n, len(params))
-	for i := range n {
-		fs = append(fs, sheet.Func{Family: family, Param: params[i*len(params)/n]})
-	}
-	return fs
 }

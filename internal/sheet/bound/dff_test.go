@@ -25,8 +25,8 @@ func TestNoStickWeighsMore(t *testing.T) {
 				on = append(on, i)
 			}
 		}
-		at := once(hand)
-		for _, f := range functions(c, hand, true, 1000) {
+		at := once(each(hand))
+		for _, f := range functions(c, each(hand), 1000) {
 			sum := int64(0)
 			for _, i := range on {
 				k, _ := slices.BinarySearch(at, hand[i])
@@ -37,6 +37,15 @@ func TestNoStickWeighsMore(t *testing.T) {
 			}
 		}
 	})
+}
+
+// each makes every length a copy of its own.
+func each(hand []int64) [][]int64 {
+	var out [][]int64
+	for _, x := range hand {
+		out = append(out, []int64{x})
+	}
+	return out
 }
 
 func indexes(n int) []int {
@@ -56,19 +65,23 @@ func TestWeights(t *testing.T) {
 		want float64
 	}{
 		{sheet.Func{Family: sheet.Identity}, 34, 0.34},
-		{sheet.Func{Family: sheet.Rounding, Param: 1}, 51, 1},       // ⌊1.02⌋/1
-		{sheet.Func{Family: sheet.Rounding, Param: 1}, 50, 0.5},     // 2·50/100 is whole
-		{sheet.Func{Family: sheet.Rounding, Param: 2}, 34, 0.5},     // ⌊1.02⌋/2
-		{sheet.Func{Family: sheet.Rounding, Param: 2}, 30, 0},       // ⌊0.9⌋/2
-		{sheet.Func{Family: sheet.Threshold, Param: 30}, 20, 0},     // under 30
-		{sheet.Func{Family: sheet.Threshold, Param: 30}, 80, 1},     // over 70
-		{sheet.Func{Family: sheet.Division, Param: 30}, 34, 1. / 3}, // ⌊34/30⌋ of ⌊100/30⌋
-		{sheet.Func{Family: sheet.Division, Param: 30}, 80, 1},      // what is left of 20 is ⌊20/30⌋
-		{sheet.Func{Family: sheet.Counting, Param: 30}, 30, 0.5},    // of 30, 34, 50 two go in 100
-		{sheet.Func{Family: sheet.Counting, Param: 30}, 51, 0.5},    // one of them goes in the 49 beside it
-		{sheet.Func{Family: sheet.Counting, Param: 20}, 51, 2. / 3}, // 20, 30, 34 in 100; 20 in 49
+		{sheet.Func{Family: sheet.Rounding, Param: 1}, 51, 1},            // ⌊1.02⌋/1
+		{sheet.Func{Family: sheet.Rounding, Param: 1}, 50, 0.5},          // 2·50/100 is whole
+		{sheet.Func{Family: sheet.Rounding, Param: 2}, 34, 0.5},          // ⌊1.02⌋/2
+		{sheet.Func{Family: sheet.Rounding, Param: 2}, 30, 0},            // ⌊0.9⌋/2
+		{sheet.Func{Family: sheet.Threshold, Param: 30}, 20, 0},          // under 30
+		{sheet.Func{Family: sheet.Threshold, Param: 30}, 80, 1},          // over 70
+		{sheet.Func{Family: sheet.Division, Param: 30}, 34, 1. / 3},      // ⌊34/30⌋ of ⌊100/30⌋
+		{sheet.Func{Family: sheet.Division, Param: 30}, 80, 1},           // what is left of 20 is ⌊20/30⌋
+		{sheet.Func{Family: sheet.Counting, Param: 30}, 30, 0.5},         // of 30, 34, 50 two go in 100
+		{sheet.Func{Family: sheet.Counting, Param: 30}, 51, 0.5},         // one of them goes in the 49 beside it
+		{sheet.Func{Family: sheet.Slope, Param: 30}, 34, 1. / 3},         // one of three thirties, and 4 is under what 100 leaves, 10
+		{sheet.Func{Family: sheet.Slope, Param: 30}, 50, 0.5},            // one, and 10 of the 20 above it: 1.5 of 3
+		{sheet.Func{Family: sheet.Rounding, Param: 2, Floor: 30}, 80, 1}, // over 70 is 100
+		{sheet.Func{Family: sheet.Rounding, Param: 2, Floor: 35}, 34, 0}, // under 35 is nothing
+		{sheet.Func{Family: sheet.Counting, Param: 20}, 51, 2. / 3},      // 20, 30, 34 in 100; 20 in 49
 	} {
-		at, den := pick(c.f, 100, hand)
+		at, den := pick(c.f, 100, each(hand))
 		if got := float64(at(c.x)) / float64(den); got < c.want-1e-12 || got > c.want+1e-12 {
 			t.Errorf("%v of %d: %g, want %g", c.f, c.x, got, c.want)
 		}

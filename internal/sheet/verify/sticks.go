@@ -55,25 +55,21 @@ func pieces(p sheet.StickProblem, a sheet.StickAnswer) error {
 }
 
 func stickProof(p sheet.StickProblem, a sheet.StickAnswer) error {
-	var xs []int64
-	for _, q := range p.Lengths {
-		for range q.Copies {
-			xs = append(xs, q.Length+p.Kerf)
+	var all []block
+	for i, q := range p.Lengths {
+		for c := range q.Copies {
+			all = append(all, block{i, c, []way{{extent: [2]int64{q.Length + p.Kerf}}}})
 		}
 	}
-	f, err := weight(a.F, p.Stick-2*p.EndTrim+p.Kerf, xs, false)
+	f, err := weight(a.F, p.Stick-2*p.EndTrim+p.Kerf, all, sheet.X)
 	if err != nil {
 		return err
 	}
 	sum := new(big.Rat)
-	for _, x := range xs {
-		sum.Add(sum, f(x))
+	for _, b := range all {
+		sum.Add(sum, f(b.ways[0].extent[sheet.X]))
 	}
-	n, r := new(big.Int).QuoRem(sum.Num(), sum.Denom(), new(big.Int))
-	least := int(n.Int64())
-	if r.Sign() > 0 {
-		least++
-	}
+	least := above(sum)
 	var errs []error
 	if v, _ := sum.Float64(); v < a.Sum-1e-6 || v > a.Sum+1e-6 {
 		errs = append(errs, fmt.Errorf("the proof's sum is %g, said to be %g", v, a.Sum))

@@ -77,6 +77,10 @@ func TestEachLieIsFound(t *testing.T) {
 		"a bold cost":      {func(p *sheet.Problem, a *sheet.Answer) { a.LeastCost = 51 }, "51 is claimed"},
 		"not proved":       {func(p *sheet.Problem, a *sheet.Answer) { a.Proof.Least, a.LeastCost = 0, 0 }, "said to be proved"},
 		"no such function": {func(p *sheet.Problem, a *sheet.Answer) { a.Proof.F = sheet.Func{Family: "wish", Param: 1} }, "no function named"},
+		"a bold lift":      {func(p *sheet.Problem, a *sheet.Answer) { a.Proof.Lifts = []sheet.Lift{{Part: 0, To: 700}} }, "other parts make 604"},
+		"a lift down":      {func(p *sheet.Problem, a *sheet.Answer) { a.Proof.Lifts = []sheet.Lift{{Part: 0, To: 600}} }, "lift 0 is to 600"},
+		"a lift of none":   {func(p *sheet.Problem, a *sheet.Answer) { a.Proof.Lifts = []sheet.Lift{{Part: 1, To: 700}} }, "no copy"},
+		"a bold floor":     {func(p *sheet.Problem, a *sheet.Answer) { a.Proof.F.Floor = 1000 }, "no floor"},
 		"a mean":           {func(p *sheet.Problem, a *sheet.Answer) { a.Proof.Mean = true }, "not square"},
 	} {
 		p, a := byHand()
