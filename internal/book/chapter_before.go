@@ -245,7 +245,7 @@ func (w *writer) placeActs() []act {
 	}
 	for _, d := range w.d.Drawers {
 		if d.Slide != nil {
-			out = append(out, do("The drawer in {} comes out by {}.", say.Name(d.In), say.LenN(d.Slide.Length, 0)))
+			out = append(out, do("The drawer in {} comes out by up to {}.", say.Name(d.In), say.LenN(d.Slide.Length, 0)))
 		}
 	}
 	return append(out, w.carryAct())

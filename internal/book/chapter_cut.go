@@ -82,7 +82,7 @@ func (w *writer) layouts() {
 		return
 	}
 	w.head("layouts", "Layouts")
-	w.say("checked", w.checkedSentence())
+	w.say("checked", join(w.checkedSentence(), w.settingsSentence()))
 	leaves := w.sheetLeaves()
 	next := func() {
 		if len(leaves) > 0 {
@@ -122,6 +122,26 @@ func (w *writer) checkedSentence() say.Sentence {
 	}
 	return say.F("A separate checker has gone over the layouts: every blank is on its stock, inside the trim, apart by the " +
 		"kerf, with its grain right, and freed by the cuts in their order.")
+}
+
+// settingsSentence counts the settings of the fence: cuts that follow each other
+// at one distance the same way share one.
+func (w *writer) settingsSentence() say.Sentence {
+	cuts, settings := 0, 0
+	for _, l := range w.p.Layouts {
+		for _, s := range l.Sheets {
+			for i, c := range s.Cuts {
+				cuts++
+				if i == 0 || c.Fence != s.Cuts[i-1].Fence || (c.X0 == c.X1) != (s.Cuts[i-1].X0 == s.Cuts[i-1].X1) {
+					settings++
+				}
+			}
+		}
+	}
+	if cuts == 0 {
+		return nil
+	}
+	return say.F("{} at {} of the fence: like ones follow each other.", plural(cuts, "saw cut", "saw cuts"), plural(settings, "setting", "settings"))
 }
 
 // mass is a part's mass as the buying stage weighed it.

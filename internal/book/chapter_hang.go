@@ -20,6 +20,10 @@ func (w *writer) hang() {
 	}
 	w.acts("drawers", "Drawers", w.drawerActs())
 	w.acts("screws", "Screwed on", w.screwActs())
+	if len(w.p.Screws) > 0 {
+		w.say("screw sources", say.F("Screws of number 8. Their size is that of two trade tables of gauges (read); the pilot is nine tenths of the root, as "+
+			"the National Design Specification for Wood Construction has it for hardwood (quoted). Count and places: {}.", unsourced))
+	}
 	w.acts("pins", "Shelves on pins", w.pinActs())
 	w.caution(anchorCaution)
 	w.table(w.wallTable())
@@ -71,13 +75,12 @@ func (w *writer) hingeActs(f design.Front, q *piece.Part) []act {
 	h := f.Hinge
 	edge := h.CupEdge.Add(h.CupDia.Scale(0.5))
 	var at []say.Sentence
-	for i, n := range f.HingeAt {
+	for _, n := range f.HingeAt {
 		end, v := "foot", n
 		if n.V < 0 {
 			end, v = "head", n.Neg()
 		}
 		at = append(at, say.F("{} from its {}", say.LenN(v, written(v.V)), end))
-		_ = i
 	}
 	out := []act{do("Bore the cups: {}, {} deep, their centres {} from the hanging edge.", say.LenN(h.CupDia, 0), say.LenN(h.CupDepth, 1), say.LenN(edge, 1))}
 	if len(at) > 0 {
@@ -245,7 +248,7 @@ func (w *writer) firstActs() []act {
 	var out []act
 	if w.d.Shop != nil && len(w.d.Shop.Glues) > 0 && w.glueArea() > 0 {
 		g := w.d.Shop.Glues[0]
-		out = append(out, do("{} wants clamps for {}. Give it a day before it bears anything.", say.Name(g.Name), say.Quantity{V: g.ClampTime.V, Dim: units.Time}).with("the day: {}", unsourced))
+		out = append(out, do("{} wants clamps for {}. Give it a day before it bears anything.", say.Name(upper(g.Name)), say.Quantity{V: g.ClampTime.V, Dim: units.Time}).with("the day: {}", unsourced))
 	}
 	if w.d.Finish.Kind != "" {
 		out = append(out, do("Let {} cure as long as its tin says before things stand on it.", say.Name(w.d.Finish.Kind)))
@@ -290,7 +293,11 @@ func (w *writer) apart() say.Sentence {
 			glued++
 		case j.Kind != "groove" && !dry[j.Kind]:
 			dry[j.Kind] = true
-			kinds = append(kinds, say.Sentence{say.Name(j.Kind)})
+			word := j.Kind
+			if word == "screwed" {
+				word = "screws"
+			}
+			kinds = append(kinds, say.Sentence{say.Name(word)})
 		}
 	}
 	if len(kinds) == 0 {
@@ -304,9 +311,13 @@ func (w *writer) repairActs() []act {
 	if len(w.strips()) > 0 {
 		out = append(out, habit("A dent over the kerfs: no iron and no steam, the skin is thin. Fill and touch up."))
 	}
+	edged := map[string]bool{}
 	for _, q := range w.pc.Parts {
-		if q.Role == piece.Shelf {
-			out = append(out, habit("A shelf that has sagged: turn it over."))
+		edged[q.Of] = true
+	}
+	for _, q := range w.pc.Parts {
+		if q.Role == piece.Shelf && q.Loose && !edged[q.ID] {
+			out = append(out, habit("A loose shelf that has sagged: turn it over."))
 			break
 		}
 	}

@@ -1,8 +1,11 @@
 package book
 
 import (
+	"math"
+	"slices"
 	"strings"
 
+	"rodwork/internal/design"
 	"rodwork/internal/say"
 	"rodwork/internal/table"
 	"rodwork/internal/units"
@@ -17,6 +20,7 @@ func (w *writer) joints() {
 	}
 	w.say("how", say.F("A joint is cut to the measured thickness of what goes in, with the clearance of its fit added. Cut a "+
 		"test piece first, of the same stock, with the same tool and set-up, and put what it measures in the log."))
+	w.acts("measures", "What each must measure", w.measureActs())
 	w.table(w.jointTable(), "joints")
 	glued := 0
 	area := 0.0
@@ -31,6 +35,41 @@ func (w *writer) joints() {
 			say.Quantity{V: area, Dim: units.Area, Decimals: 2}))
 	}
 }
+
+// measureActs are the slots of the piece, each width and depth once, with the
+// set-ups that cut them.
+func (w *writer) measureActs() []act {
+	var out []act
+	for i, u := range w.p.SetUps {
+		if u.Kind != "housing" && u.Kind != "rabbet" && u.Kind != "groove" {
+			continue
+		}
+		same := func(o work.SetUp) bool {
+			return o.Kind == u.Kind && near(o.Width.V, u.Width.V) && near(o.Depth.V, u.Depth.V)
+		}
+		if slices.ContainsFunc(w.p.SetUps[:i], same) {
+			continue
+		}
+		n, last := 0, u.Number
+		for _, o := range w.p.SetUps[i:] {
+			if same(o) {
+				n, last = n+len(o.Cuts), o.Number
+			}
+		}
+		ups := say.F("set-up {}", number(u.Number))
+		if last > u.Number {
+			ups = say.F("set-ups {} to {}", number(u.Number), number(last))
+		}
+		out = append(out, do("{} {} wide, {} deep ({}).", plural(n, u.Kind, u.Kind+"s"), say.LenN(u.Width, onSteel).Plain(), say.LenN(u.Depth, onSteel), ups))
+	}
+	if len(out) > 0 {
+		out = append(out, habit("Put every joint together dry and number both sides. What is forced dry does not go with glue."))
+	}
+	return out
+}
+
+// near tells whether two settings are the same to what can be set.
+func near(a, b float64) bool { return math.Abs(a-b) < 1e-3 }
 
 func (w *writer) jointTable() table.Table {
 	t := table.Table{Key: "joints", Caption: "Joints", Columns: []table.Column{table.Words("in or on"), table.Names("comes"),
@@ -58,16 +97,59 @@ func (w *writer) jointTable() table.Table {
 func (w *writer) assemble() {
 	if len(w.p.Order) == 0 {
 		w.say("none", say.F("No order of assembly was found, or none is needed."))
-		w.caution(anchorCaution)
 		return
 	}
 	w.say("how", say.F("This order was searched, not taken from a recipe, and replayed: no joint is closed by a move across "+
 		"its own entry. Put it together dry first, in the same order."))
 	w.say("glues", w.glueSentence())
+	w.acts("ready", "Before the glue", w.readyActs())
 	for _, g := range groups(w.p.Order) {
 		w.add(w.groupSteps(g))
 	}
-	w.caution(anchorCaution)
+}
+
+// readyActs are what to lay out and what to measure while the clamps are on.
+func (w *writer) readyActs() []act {
+	var out []act
+	if w.d.Shop != nil && len(w.d.Shop.Clamps) > 0 {
+		var each []say.Sentence
+		reach := 0.0
+		for _, c := range w.d.Shop.Clamps {
+			each = append(each, say.F("{} × {}", number(c.Count), say.Name(c.Name)))
+			reach = math.Max(reach, c.Reach.V)
+		}
+		a := do("Lay out the clamps: {}.", list(each))
+		if wide := w.d.Body.Width.V; reach > 0 && reach < wide {
+			a.text = join(a.text, say.F("The longest reaches {} and the body is {} wide: hook two together, or use a strap.", say.Len(reach, 0), say.Len(wide, 0)))
+		}
+		out = append(out, a)
+	}
+	out = append(out, habit("Go through each glue-up once dry, by the clock, clamps and all. Who holds what is agreed before the glue."))
+	if a, ok := w.squareAct(); ok {
+		out = append(out, a)
+	}
+	return out
+}
+
+// squareAct checks the carcase by its diagonals; one that ends in a bend can't
+// be measured.
+func (w *writer) squareAct() (act, bool) {
+	b := w.d.Body
+	if b.Width.V <= 0 || b.Height.V <= 0 {
+		return act{}, false
+	}
+	bent := func(name string) bool { return b.Corners[name].Bent }
+	long := say.Len(math.Hypot(b.Width.V, b.Height.V), 1)
+	up, down := bent(design.BottomLeft) || bent(design.TopRight), bent(design.TopLeft) || bent(design.BottomRight)
+	switch {
+	case up && down:
+		return do("No diagonal runs from corner to corner here: square it by a large square, at the inside, before the glue grabs."), true
+	case up:
+		return do("Square: from top left to bottom right, outside, it must measure {}.", long), true
+	case down:
+		return do("Square: from bottom left to top right, outside, it must measure {}. The other diagonal ends in the bend.", long), true
+	}
+	return do("Square: both diagonals, outside, must measure {}.", long), true
 }
 
 func (w *writer) glueSentence() say.Sentence {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"rodwork/internal/design"
 	"rodwork/internal/piece"
 	"rodwork/internal/say"
 	"rodwork/internal/table"
@@ -117,13 +118,19 @@ func (w *writer) bendSteps(q *piece.Part, b piece.Bend) {
 	if wish.Saw != nil && wish.Saw.Index == "pin" {
 		index = "This saw is indexed by a pin in the last kerf: its errors add up, so measure the last kerf from the datum end."
 	}
+	saw := ""
+	if wish.Saw != nil {
+		saw = wish.Saw.Kind
+	}
 	acts := []say.Sentence{
+		kerfedUp(q, saw, depthFrom(wish)),
 		say.F("Cut all housings, grooves and holes of {} first; once it is kerfed it is limp. Leave its ends a little long "+
 			"and trim them last.", w.partRef(q)),
 		say.F("Set the depth to {}, {}, and kerf an offcut of the same sheet: the skin that is left must measure {}.",
 			w.quantity(b.Depth, units.Length, onSteel, bendOwner(q, b)), from, say.Len(b.Plan.Spec.Skin, onSteel)),
 		say.F("Bend that offcut to the radius. What it does is worth more than any computed strain."),
-		join(say.F("Cut {} at the places of the table.", plural(b.Plan.Count, "kerf", "kerfs")), say.F("{}", index)),
+		join(say.F("Cut {} at the places of the table (set-up {}).", plural(b.Plan.Count, "kerf", "kerfs"), number(w.setupNumber(q.ID, "kerfs"))), say.F("{}", index)),
+		say.F("The former has a radius of {} and is {} wide, as the strip is.", w.quantity(b.RailRadius, units.Length, onWood, bendOwner(q, b)), w.length(q.Width, q.ID)),
 		say.F("Carry the strip on a straight board. Bend it dry round the former first, and look along the show face in " +
 			"raking light, before any glue."),
 		say.F("Hold the bend at {} by the former until it is fixed to its rails; the kerfs do not stop it there.",
@@ -134,6 +141,13 @@ func (w *writer) bendSteps(q *piece.Part, b piece.Bend) {
 		st.Steps = append(st.Steps, Step{ID: st.BlockID() + "/" + digits(i+1), Number: i + 1, Text: a})
 	}
 	w.add(st, q.ID, b.Path)
+}
+
+func depthFrom(wish design.BendWish) string {
+	if wish.Saw == nil {
+		return ""
+	}
+	return wish.Saw.DepthFrom
 }
 
 // kerfTable places every kerf from the strip's one datum end.

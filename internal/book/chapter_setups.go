@@ -65,7 +65,9 @@ func late(u work.SetUp) bool { return len(u.Cuts) > 0 && u.Cuts[0].Late }
 
 func cautionsFor(u work.SetUp) []warning {
 	switch {
-	case u.Kind == "kerfs" || u.NotThrough:
+	case u.Kind == "kerfs": // they stand where it is told how they are cut
+		return nil
+	case u.NotThrough:
 		return []warning{kerfCaution}
 	case u.Tool == work.Router:
 		return []warning{routerCaution}
@@ -98,22 +100,19 @@ func setupTitle(u work.SetUp) string {
 // setupTable is the order of the set-ups at a glance.
 func (w *writer) setupTable(ups []work.SetUp) table.Table {
 	t := table.Table{Key: "set-ups", Caption: "Set-ups, in their order", Columns: []table.Column{table.Numbers("no.", units.Count), table.Names("makes"),
-		table.Words("tool"), table.Numbers("deep", units.Length), table.Numbers("wide", units.Length), table.Numbers("set to", units.Length),
-		table.Words("from"), table.Numbers("cuts", units.Count), table.Words("on parts")},
-		Note: "Set to: from that edge to the near side of the cut, of a hole to its centre. A rabbet is set from the edge that it opens to, to its far side."}
+		table.Words("with"), table.Numbers("deep", units.Length), table.Numbers("set to", units.Length), table.Words("from"),
+		table.Numbers("cuts", units.Count), table.Words("on parts")},
+		Note: "Set to: from there to the near side of the cut, of a hole to its centre. Own end and own edge are those that a rabbet opens to: it is set to its inner side."}
 	for _, u := range ups {
-		deep, wide, set := table.T("through"), table.Cell{}, table.Cell{}
+		deep, set := table.T("through"), table.Cell{}
 		if !u.Through {
 			deep = table.Q(say.LenN(u.Depth, onSteel).Plain())
-		}
-		if u.Width.V > 0 && u.Kind != "outline" {
-			wide = table.Q(say.LenN(u.Width, onSteel).Plain())
 		}
 		if u.Stop.V > 0 {
 			set = table.Q(say.LenN(u.Stop, onSteel).Plain())
 		}
 		t.Rows = append(t.Rows, table.Row{ID: "set-up " + digits(u.Number), Cells: []table.Cell{table.Count(u.Number), table.T(u.Kind), table.T(setupTool(u)),
-			deep, wide, set, table.T(u.From), table.Count(cutsOf(u)), table.T(w.setupParts(u))}})
+			deep, set, table.T(u.From), table.Count(cutsOf(u)), table.T(w.setupParts(u))}})
 	}
 	return t
 }
@@ -161,8 +160,13 @@ func (w *writer) setupParts(u work.SetUp) string {
 // setupAct says what to set, and below it each part.
 func (w *writer) setupAct(u work.SetUp) act {
 	a := act{text: w.setting(u)}
-	for _, c := range u.Cuts {
-		a.notes = append(a.notes, w.setupCut(u, c))
+	for i := 0; i < len(u.Cuts); {
+		k := i + 1
+		for k < len(u.Cuts) && u.Cuts[k].Part == u.Cuts[i].Part && u.Cuts[k].Face == u.Cuts[i].Face {
+			k++
+		}
+		a.notes = append(a.notes, w.setupCuts(u, u.Cuts[i:k]))
+		i = k
 	}
 	return a
 }
@@ -180,17 +184,17 @@ func (w *writer) setting(u work.SetUp) say.Sentence {
 		return say.F("Trim to {} from the datum end, last of all.", say.LenN(u.Stop, onWood))
 	case "holes":
 		if u.Through {
-			return say.F("Through holes of {}, {} from {}. Back the work with a scrap.", say.LenN(u.Cutter, written(u.Cutter.V)), stop, u.From)
+			return say.F("Through holes of {}, {} from the {}. Back the work with a scrap.", say.LenN(u.Cutter, written(u.Cutter.V)), stop, u.From)
 		}
-		return say.F("Holes of {}, {} deep, {} from {}.", say.LenN(u.Cutter, written(u.Cutter.V)), depth, stop, u.From)
+		return say.F("Holes of {}, {} deep, {} from the {}.", say.LenN(u.Cutter, written(u.Cutter.V)), depth, stop, u.From)
 	case "notch":
 		return say.F("Notches of {} along by {} across. Mark with a gauge, saw, pare to the line.", stop, say.LenN(u.Width, onSteel))
 	case "outline":
 		return say.F("Round the corner to {}: saw 2 to 3 mm outside the line, trim to a template.", say.LenN(u.Width, onWood))
 	case "kerfs":
-		return say.F("{} deep, the places of the table in ‘{}’, first at {}.", depth, w.chapterTitle("bend"), stop)
+		return say.F("{} deep, the places of the table in ‘{}’, first at {}. Read its caution first.", depth, w.chapterTitle("bend"), stop)
 	}
-	s := say.F("{} of {} wide, {} deep: the stop at {} from {}.", upper(u.Kind), say.LenN(u.Width, onSteel), depth, stop, u.From)
+	s := say.F("{} {} wide, {} deep, {} from {}.", upper(u.Kind), say.LenN(u.Width, onSteel).Plain(), depth.Plain(), stop, fromWords[u.From])
 	return join(s, w.runs(u))
 }
 
@@ -201,7 +205,7 @@ func (w *writer) runs(u work.SetUp) say.Sentence {
 	}
 	var s say.Sentence
 	if u.Across > 1 {
-		s = say.F("{} side by side", plural(u.Across, "run", "runs"))
+		s = say.F("{} side by side, together {} more than the bit", plural(u.Across, "run", "runs"), say.Len(u.Width.V-u.Cutter.V, onSteel))
 	}
 	if u.Deep > 1 {
 		deep := plural(u.Deep, "pass", "passes")
@@ -217,44 +221,54 @@ func (w *writer) runs(u work.SetUp) say.Sentence {
 	return say.F("{}.", s)
 }
 
-// setupCut is one part of a set-up.
-func (w *writer) setupCut(u work.SetUp, c work.SetUpCut) say.Sentence {
-	q := w.pc.Part(c.Part)
+// fromWords say from where a slot is set.
+var fromWords = map[string]string{"datum end": "the datum end", "datum edge": "the datum edge", "own end": "the end that it opens to",
+	"own edge": "the edge that it opens to"}
+
+// setupCuts is what a set-up does on one face of one part.
+func (w *writer) setupCuts(u work.SetUp, cuts []work.SetUpCut) say.Sentence {
+	q := w.pc.Part(cuts[0].Part)
 	if q == nil {
-		return say.F("{}", c.Part)
+		return say.F("{}", cuts[0].Part)
 	}
 	s := w.partRef(q)
-	if c.Face != "" && !u.Through {
-		s = say.F("{}, face {}", s, c.Face)
+	if cuts[0].Face != "" && !u.Through {
+		s = say.F("{}, face {}", s, cuts[0].Face)
 	}
-	switch {
-	case u.Kind == "holes" && c.Count > 1:
-		s = say.F("{}: {} holes, first at {}, every {}", s, number(c.Count), say.LenN(c.From, onWood), say.LenN(c.Step, onWood))
-	case u.Kind == "holes":
-		s = say.F("{}: at {}", s, say.LenN(c.From, onWood))
-	case u.Kind == "notch":
-		s = say.F("{}: from {} to {}", s, say.LenN(c.From, onWood), say.LenN(c.To, onWood).Plain())
-	case u.Kind == "kerfs":
-		s = say.F("{}: {} kerfs", s, number(c.Count))
-	case c.StopFrom || c.StopTo:
-		s = say.F("{}{}", s, stops(c))
+	for i, c := range cuts {
+		sep := ": "
+		if i > 0 {
+			sep = "; "
+		}
+		if d := w.setupPlace(u, c); len(d) > 0 {
+			s = say.F("{}{}{}", s, sep, d)
+		}
 	}
-	if c.For == "" {
-		return s
-	}
-	return say.F("{} ({})", s, w.forWords(c.For))
+	return s
 }
 
-// stops says where a run ends in the wood.
-func stops(c work.SetUpCut) say.Sentence {
-	from, to := say.LenN(c.From, onWood), say.LenN(c.To, onWood)
+// setupPlace is where one cut of a set-up lies along the fence, and what it is
+// for.
+func (w *writer) setupPlace(u work.SetUp, c work.SetUpCut) say.Sentence {
+	what := w.forWords(c.For)
+	at, to := say.LenN(c.From, onWood), say.LenN(c.To, onWood)
 	switch {
+	case u.Kind == "holes" && c.Count > 1:
+		return say.F("{} holes from {}, every {}, {}", number(c.Count), at.Plain(), say.LenN(c.Step, onWood), what)
+	case u.Kind == "holes":
+		return say.F("at {}, {}", at, what)
+	case u.Kind == "notch":
+		return say.F("from {} to {}, {}", at.Plain(), to, what)
+	case u.Kind == "kerfs":
+		return say.F("{} kerfs", number(c.Count))
 	case c.StopFrom && c.StopTo:
-		return say.F(": between {} and {}, square both ends", from.Plain(), to)
+		return say.F("{}, from {} to {}, both ends squared", what, at.Plain(), to)
 	case c.StopFrom:
-		return say.F(": stop {} short, square that end", from)
+		return say.F("{}, stopped at {}, squared there", what, at)
+	case c.StopTo:
+		return say.F("{}, stopped at {}, squared there", what, to)
 	}
-	return say.F(": stop at {}, square that end", to)
+	return what
 }
 
 // forWords says what a cut is for: a part by its name.

@@ -42,6 +42,10 @@ func (w *writer) setupOf(n int) work.SetUp {
 	return work.SetUp{}
 }
 
+// feels is how a fit feels in the hand.
+var feels = map[string]string{"press": "it goes in under a few taps on a block", "snug": "it goes in by hand and stays when turned over",
+	"sliding": "it moves freely and does not rattle", "loose": "it drops in"}
+
 func (w *writer) fitTrial(i int, t work.TestPiece) {
 	u := w.setupOf(t.SetUp)
 	var ins []say.Sentence
@@ -54,8 +58,8 @@ func (w *writer) fitTrial(i int, t work.TestPiece) {
 		{text: join(say.F("Cut a piece {} by {}.", say.LenN(t.Length, 0), say.LenN(t.Width, 0).Plain()), offcut(t))},
 		do("Cut the {} across it with set-up {}. It must measure {} wide and {} deep.", u.Kind, number(t.SetUp), say.LenN(t.Want, onSteel), say.LenN(t.Deep, onSteel)),
 		do("Try a scrap of {} in it: {} means {} of play in all. It goes for {}.", say.Name(t.Other), say.Name(t.Fit), say.LenN(t.Clearance, onSteel), list(ins)).
-			with("snug: in by hand, and it stays when turned over; sliding: it moves freely. {}", unsourced),
-		habit("Too tight or too loose: move the second run, not the stop. Write down the setting that fits."),
+			with("{}: {} ({})", t.Fit, feels[t.Fit], unsourced),
+		habit("Too tight or too loose: move the second run, not the stop. Write down what fits."),
 	}, t.For...)
 }
 

@@ -21,6 +21,8 @@ func has(role piece.Role) func(*writer) bool {
 
 func finished(w *writer) bool { return w.d.Finish.Kind != "" }
 
+func tested(w *writer) bool { return len(w.p.Tests) > 0 }
+
 func hung(w *writer) bool { return w.d.Base.Kind == "wall" }
 
 func baseless(w *writer) bool { return w.d.Base.Kind == "none" || w.d.Base.Kind == "" }
@@ -35,12 +37,14 @@ var gaps = []gap{
 	{"inside", "strength of the shelf pins and of the housings", has(piece.Shelf)},
 	{"fronts", "the swing of the doors: gaps while a hinge turns, and what a door meets", has(piece.Door)},
 	{"fronts", "sag of drawer bottoms, and the strength of slides", has(piece.DrawerFloor)},
-	{"cut", "the set-ups that cuts share, templates for the router, and the time that the work takes", always},
+	{"cut", "templates for the router, pilot holes of screws on the parts’ figures, and the time that the work takes", always},
 	{"bend", "the former, its rails and cauls as parts; fillings of the kerfs; the spread of errors over many kerfs", bent},
-	{"join", "strength of the joints; test pieces as parts with their log", always},
+	{"join", "strength of the joints", always},
 	{"assemble", "how long it takes to close and clamp a glue-up once it is spread; clamps, cauls and their force; ways that " +
 		"need a turn and not only a straight move", always},
-	{"assemble", "the order and the time of the finish", finished},
+	{"test", "places of the test pieces on the sheets’ figures, and a log of what they measured", tested},
+	{"finish", "how much of it is needed, and the time that it takes", finished},
+	{"hang", "what a screw holds in this wall, and how hard the piece pulls at it", always},
 	{"check", "how findings change with the spread of what was measured", always},
 }
 

@@ -1,5 +1,6 @@
 // Package making turns a piece into what the maker must have at hand: what
-// each part weighs and where its centre lies, and what is to be bought.
+// each part weighs and where its centre lies, what is to be bought, and how the
+// tools are set.
 //
 // # Mass
 //
@@ -16,6 +17,24 @@
 // Glue is the glued area times the shop's spread. What has no price in the shop
 // file is listed without one and adds nothing to the sum, which is then said
 // to be too low.
+//
+// # Set-ups
+//
+// A joiner sets a tool once and makes all that this setting makes. So every cut
+// of every part gets a cutter, and cuts that share tool, cutter, depth and the
+// distance of stop or fence are one set-up. A slot is cut by the fattest router
+// bit that goes in and reaches its floor; an open rabbet by the leanest that
+// takes it in one run, since a bit may hang over the edge. The slot's width over
+// the bit's diameter gives the runs side by side, its depth over 3.2 mm the
+// passes. A saw makes a slot where the piece file names it for the joint and the
+// slot runs from edge to edge. Rabbets are set from the edge that they open to,
+// if that edge is finished already, all else from the part's datum.
+//
+// Set-ups come in this order: the datum end of an overlong part is squared; the
+// router's slots, lean bits first; notches; holes; shaped outlines; kerfs, after
+// all that needs a stiff strip; ends that are trimmed last; and, after the glue,
+// parts that wait for their opening. Before each fit and each bend goes a test
+// piece from a kept offcut.
 package making
 
 import (

@@ -136,18 +136,18 @@ func (g *gatherer) ends(q *piece.Part) {
 		return
 	}
 	saw := g.breakingSaw()
-	up := work.SetUp{Tool: work.Saw, Kind: "trim", Through: true, From: "the datum end", Stop: q.Length, Across: 1, Deep: 1}
+	up := work.SetUp{Tool: work.Saw, Kind: "trim", Through: true, From: "datum end", Stop: q.Length, Across: 1, Deep: 1}
 	if saw != nil {
 		up.With, up.Cutter = saw.Name, saw.Kerf.Mean
 	}
 	if q.Role == piece.Edging {
 		up.Tool, up.With, up.Cutter = work.Hand, "", trace.Num{}
-		up.From, up.Stop = "the shelf's ends", trace.Num{}
+		up.From, up.Stop = "shelf's ends", trace.Num{}
 		g.add(rankTrim, up, work.SetUpCut{Part: q.ID, Count: 2, For: "flush after the glue"})
 		return
 	}
 	first := up
-	first.Kind, first.Stop, first.From = "square the end", trace.Num{}, "the blank's end"
+	first.Kind, first.Stop, first.From = "square the end", trace.Num{}, "blank's end"
 	g.add(rankSquare, first, work.SetUpCut{Part: q.ID, Count: 1, For: "the datum end"})
 	g.add(rankTrim, up, work.SetUpCut{Part: q.ID, Count: 1, For: "the far end, last"})
 }
@@ -170,7 +170,7 @@ func (g *gatherer) outline(q *piece.Part) {
 		return
 	}
 	for _, r := range radii(q) {
-		up := work.SetUp{Tool: work.Shaping, Kind: "outline", Through: true, Across: 1, Deep: 1, From: "the line", Width: r}
+		up := work.SetUp{Tool: work.Shaping, Kind: "outline", Through: true, Across: 1, Deep: 1, From: "line", Width: r}
 		g.add(rankShape, up, work.SetUpCut{Part: q.ID, Count: 1, For: "rounded corner", Late: q.Late})
 	}
 }
@@ -197,7 +197,7 @@ func radii(q *piece.Part) []trace.Num {
 // kerfs is the one set-up of a bend: the stop moves from kerf to kerf, the
 // depth stays.
 func (g *gatherer) kerfs(q *piece.Part, b *piece.Bend) {
-	up := work.SetUp{Tool: work.Saw, Kind: "kerfs", Depth: b.Depth, From: "the datum end", Across: 1, Deep: 1, NotThrough: true}
+	up := work.SetUp{Tool: work.Saw, Kind: "kerfs", Depth: b.Depth, From: "datum end", Across: 1, Deep: 1, NotThrough: true}
 	if saw := g.d.Body.Bend.Saw; saw != nil {
 		up.With, up.Cutter = saw.Name, saw.Kerf.Mean
 	}
@@ -213,16 +213,16 @@ func (g *gatherer) kerfs(q *piece.Part, b *piece.Bend) {
 // holes share a drill, its depth and the fence across the part; the places
 // along the fence are stops of the same set-up.
 func (g *gatherer) holes(q *piece.Part, c *piece.Cut) {
-	up := work.SetUp{Tool: work.Drill, Kind: "holes", Cutter: c.Diameter, Depth: c.Depth, Through: c.Through, From: "the datum edge",
+	up := work.SetUp{Tool: work.Drill, Kind: "holes", Cutter: c.Diameter, Depth: c.Depth, Through: c.Through, From: "datum edge",
 		Stop: c.Y0, Across: 1, Deep: 1}
 	if c.Through {
 		up.Depth = trace.Num{}
 	}
-	if q.Late && c.Y0.V > q.Width.V/2 { // its width is not known yet
-		up.From, up.Stop = "the far edge", q.Width.Sub(c.Y0)
-	}
-	if q.Late {
-		up.From = "the nearer long edge"
+	if q.Late { // its width is not known yet
+		up.From = "nearer edge"
+		if c.Y0.V > q.Width.V/2 {
+			up.Stop = q.Width.Sub(c.Y0)
+		}
 	}
 	n := max(1, c.Count)
 	g.add(rankHoles, up, work.SetUpCut{Part: q.ID, Cut: c.ID, Face: string(c.Face), From: c.X0, To: c.X0.Add(c.StepX.Scale(float64(n - 1))),
@@ -231,6 +231,6 @@ func (g *gatherer) holes(q *piece.Part, c *piece.Cut) {
 
 // notch is marked and cut by hand, all of one size together.
 func (g *gatherer) notch(q *piece.Part, c *piece.Cut) {
-	up := work.SetUp{Tool: work.Hand, Kind: "notch", Through: true, From: "the two edges", Stop: c.X1.Sub(c.X0), Width: c.Y1.Sub(c.Y0), Across: 1, Deep: 1}
+	up := work.SetUp{Tool: work.Hand, Kind: "notch", Through: true, From: "both edges", Stop: c.X1.Sub(c.X0), Width: c.Y1.Sub(c.Y0), Across: 1, Deep: 1}
 	g.add(rankHand, up, work.SetUpCut{Part: q.ID, Cut: c.ID, Face: string(c.Face), From: c.X0, To: c.X1, Count: 1, For: c.For, Late: q.Late})
 }

@@ -48,17 +48,17 @@ func (r run) openHigh() bool { return r.hi.V >= r.size.V-1e-6 }
 // one width share a fence, whatever the size of their parts. All else is set
 // from the datum.
 func (r run) fence(kind piece.CutKind) (string, trace.Num) {
-	near := "the datum edge"
+	near := "datum edge"
 	if !r.along {
-		near = "the datum end"
+		near = "datum end"
 	}
 	finished := r.blank.V <= r.size.V+1e-6
 	switch {
 	case kind == piece.Rabbet && r.openLow(), kind == piece.Rabbet && r.openHigh() && finished:
 		if r.along {
-			return "the edge that it opens to", r.width()
+			return "own edge", r.width()
 		}
-		return "the end that it opens to", r.width()
+		return "own end", r.width()
 	}
 	return near, r.lo
 }

@@ -11,9 +11,9 @@ const (
 	Router Tool = "router"
 	Drill  Tool = "drill"
 	Saw    Tool = "saw"
-	Hand   Tool = "fine saw and chisel"
+	Hand   Tool = "saw and chisel"
 	// Shaping is sawing round a line and trimming to it.
-	Shaping Tool = "jigsaw, then a template"
+	Shaping Tool = "jigsaw and template"
 )
 
 // SetUp is one tool with one blade or bit, one fence or stop setting and one
@@ -29,8 +29,10 @@ type SetUp struct {
 	Depth   trace.Num
 	Through bool
 	Width   trace.Num // of a slot, or across a notch; 0 where the cutter makes it
-	// From is the edge that the stop or the fence is set from, Stop the distance
-	// from there to the near side of the cut (to the centre of a hole).
+	// From is the edge that the stop or the fence is set from ("datum end",
+	// "datum edge", for a rabbet the "own end" or "own edge" that it opens to),
+	// Stop the distance from there to the near side of the cut, to the centre of
+	// a hole, of a rabbet to its inner side.
 	From string
 	Stop trace.Num
 	// Across is how many runs side by side make the width, Deep how many one

@@ -1,0 +1,223 @@
+package making
+
+import (
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"rodwork/internal/design"
+	"rodwork/internal/piece"
+	"rodwork/internal/work"
+)
+
+// smallShop has a lean, a middle and a fat bit, and a saw.
+func smallShop() *design.ShopFile {
+	return &design.ShopFile{
+		Saws: []*design.Saw{{Name: "bench saw", Kind: "table saw", Kerf: design.Spread{Mean: n(3)}, Depth: design.Spread{Mean: n(70)}}},
+		Bits: []*design.Bit{{Name: "six", Diameter: n(6), Length: n(20)}, {Name: "twelve", Diameter: n(12), Length: n(30)},
+			{Name: "sixteen", Diameter: n(15.95), Length: n(30)}},
+	}
+}
+
+func slotIn(q *piece.Part, kind piece.CutKind, x0, y0, x1, y1, deep float64) {
+	q.Cuts = append(q.Cuts, piece.Cut{ID: q.ID + "/" + string(kind), Kind: kind, Face: piece.FaceA, X0: n(x0), Y0: n(y0), X1: n(x1), Y1: n(y1), Depth: n(deep)})
+}
+
+// part is a panel with its blank cut to size.
+func part(id string, l, w, t float64) *piece.Part {
+	q := panel(l, w, t)
+	q.ID, q.Name, q.BlankLength, q.BlankWidth = id, id, n(l), n(w)
+	return q
+}
+
+func setUps(q ...*piece.Part) []work.SetUp {
+	return SetUps(&piece.Piece{Parts: q}, &design.Design{Shop: smallShop()}, nil).SetUps
+}
+
+func TestBitForASlot(t *testing.T) {
+	for _, c := range []struct {
+		name         string
+		kind         piece.CutKind
+		y0, y1, deep float64
+		bit          string
+		across, pass int
+		missing      bool
+	}{
+		{"the fattest that goes in", piece.Housing, 100, 117.8, 5.9, "sixteen", 2, 2, false},
+		{"as fat as the slot", piece.Housing, 100, 112, 6.4, "twelve", 1, 2, false},
+		{"a groove for the lean one", piece.Groove, 10, 16.7, 6, "six", 2, 2, false},
+		{"three runs of it", piece.Housing, 100, 140, 3, "sixteen", 3, 1, false},
+		{"a rabbet's bit hangs over the edge", piece.Rabbet, 393.6, 400, 8, "twelve", 1, 3, false},
+		{"a rabbet wider than any bit", piece.Rabbet, 382.3, 400, 8.85, "sixteen", 2, 3, false},
+		{"leaner than any bit", piece.Groove, 10, 14, 6, "", 1, 2, true},
+		{"deeper than the lean one cuts", piece.Groove, 10, 18, 25, "", 1, 8, true},
+	} {
+		q := part("panel", 1000, 400, 40)
+		slotIn(q, c.kind, 0, c.y0, 1000, c.y1, c.deep)
+		us := setUps(q)
+		if len(us) != 1 {
+			t.Fatalf("%s: %d set-ups", c.name, len(us))
+		}
+		if u := us[0]; u.With != c.bit || u.Across != c.across || u.Deep != c.pass || u.Missing != c.missing {
+			t.Errorf("%s: %q, %d across, %d deep, missing %v", c.name, u.With, u.Across, u.Deep, u.Missing)
+		}
+	}
+}
+
+func TestWhatNothingCanMakeIsAFinding(t *testing.T) {
+	q := part("panel", 1000, 400, 20)
+	slotIn(q, piece.Groove, 0, 10, 1000, 14, 6)
+	p, d := &piece.Piece{Parts: []*piece.Part{q}}, &design.Design{Shop: smallShop()}
+	fs := SetUps(p, d, nil).Findings
+	if len(fs) != 1 || fs[0].Verdict != work.Look || fs[0].Value.V != 6 || fs[0].Limit.V != 4 {
+		t.Errorf("%+v", fs)
+	}
+	q.Cuts[0].Y1 = n(17)
+	if fs = SetUps(p, d, nil).Findings; len(fs) != 1 || fs[0].Verdict != work.Fine {
+		t.Errorf("%+v", fs)
+	}
+	d.Shop.Bits = nil
+	if fs = SetUps(p, d, nil).Findings; len(fs) != 1 || fs[0].Verdict != work.Look {
+		t.Errorf("without bits: %+v", fs)
+	}
+}
+
+// Rabbets of one width on parts of any size share the fence of their own edge;
+// on an end that is still overlong the place is told from the datum.
+func TestWhatSharesAFence(t *testing.T) {
+	a, b, c := part("a", 900, 400, 20), part("b", 500, 300, 20), part("c", 700, 400, 20)
+	slotIn(a, piece.Rabbet, 0, 393.6, 900, 400, 8)
+	slotIn(b, piece.Rabbet, 0, 293.6, 500, 300, 8)
+	slotIn(c, piece.Rabbet, 682, 0, 700, 400, 9)
+	if us := setUps(a, b, c); len(us) != 2 || len(us[0].Cuts) != 2 || us[0].From != "own edge" || us[1].From != "own end" || us[1].Stop.V != 18 {
+		t.Errorf("%+v", us)
+	}
+	c.BlankLength = n(704)
+	us := setUps(c)
+	if len(us) != 3 || us[0].Kind != "square the end" || us[1].From != "datum end" || us[1].Stop.V != 682 || us[2].Kind != "trim" || us[2].Stop.V != 700 {
+		t.Errorf("overlong: %+v", us)
+	}
+}
+
+// A housing that runs out into a deeper rabbet is not stopped there.
+func TestStoppedEnds(t *testing.T) {
+	q := part("panel", 1000, 400, 20)
+	slotIn(q, piece.Rabbet, 0, 393.6, 1000, 400, 8)
+	slotIn(q, piece.Housing, 500, 12, 517.8, 393.6, 6)
+	us := setUps(q)
+	if h := us[1].Cuts[0]; us[1].Kind != "housing" || !h.StopFrom || h.StopTo {
+		t.Errorf("%+v", us[1])
+	}
+	q.Cuts[0].Depth = n(4)
+	for _, u := range setUps(q) {
+		if u.Kind == "housing" && !u.Cuts[0].StopTo {
+			t.Error("a shallower rabbet does not free its end")
+		}
+	}
+}
+
+func TestASawThatIsWishedFor(t *testing.T) {
+	q, in := part("side", 1000, 400, 20), part("board", 500, 400, 18)
+	slotIn(q, piece.Housing, 500, 0, 518, 400, 6)
+	q.Cuts[0].For = "board"
+	d := &design.Design{Shop: smallShop(), Joints: []design.JointWish{{A: "board", B: "side", Tool: "bench saw"}}}
+	p := &piece.Piece{Parts: []*piece.Part{q, in}}
+	if u := SetUps(p, d, nil).SetUps[0]; u.With != "bench saw" || !u.NotThrough || u.Across != 6 {
+		t.Errorf("%+v", u)
+	}
+	q.Cuts[0].Y0 = n(12) // stopped: no saw can
+	if u := SetUps(p, d, nil).SetUps[0]; u.With != "sixteen" {
+		t.Errorf("%+v", u)
+	}
+}
+
+// Late parts come after everything else, and are bored from the edge that is
+// known: the nearer one.
+func TestLatePartsComeLast(t *testing.T) {
+	door, side := part("door", 700, 480, 18), part("side", 800, 400, 18)
+	door.Late, door.BlankLength = true, n(704)
+	hole := func(q *piece.Part, y, dia float64) {
+		q.Cuts = append(q.Cuts, piece.Cut{ID: q.ID + "/hole", Kind: piece.Hole, Face: piece.FaceB, X0: n(80), Y0: n(y), Diameter: n(dia), Depth: n(12), Count: 1})
+	}
+	hole(door, 458.5, 35)
+	hole(side, 37, 35)
+	us := setUps(door, side)
+	if len(us) != 2 || us[0].Cuts[0].Part != "side" || us[1].From != "nearer edge" || us[1].Stop.V != 21.5 {
+		t.Errorf("%+v", us)
+	}
+}
+
+// Every cut stands in one set-up, all cuts of a set-up share what is set, and
+// the order of the parts in the piece does not matter.
+func TestEveryCutOnce(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		var parts []*piece.Part
+		cuts := 0
+		for i := range rapid.IntRange(1, 6).Draw(rt, "parts") {
+			q := part(string(rune('a'+i)), 800, 400, 20)
+			for k := range rapid.IntRange(0, 5).Draw(rt, "cuts") {
+				x := float64(rapid.IntRange(0, 7).Draw(rt, "x")) * 100
+				kind := rapid.SampledFrom([]piece.CutKind{piece.Housing, piece.Rabbet, piece.Groove}).Draw(rt, "kind")
+				slotIn(q, kind, x, 0, x+rapid.SampledFrom([]float64{3, 6.5, 18, 40}).Draw(rt, "w"), 400, rapid.SampledFrom([]float64{3, 6, 25}).Draw(rt, "d"))
+				q.Cuts[k].ID += string(rune('0' + k))
+				cuts++
+			}
+			parts = append(parts, q)
+		}
+		us := setUps(parts...)
+		got := 0
+		for i, u := range us {
+			got += len(u.Cuts)
+			if u.Number != i+1 || !u.Missing && (float64(u.Across)*u.Cutter.V < u.Width.V-0.01 || u.Kind != "rabbet" && u.Cutter.V > u.Width.V+0.01) {
+				rt.Errorf("%+v", u)
+			}
+		}
+		if got != cuts {
+			rt.Errorf("%d cuts in set-ups, %d on parts", got, cuts)
+		}
+		slices.Reverse(parts)
+		if back := setUps(parts...); len(back) != len(us) {
+			rt.Errorf("%d and %d set-ups", len(us), len(back))
+		}
+	})
+}
+
+func TestScrews(t *testing.T) {
+	bottom, plinth := part("bottom", 1400, 400, 18), part("plinth", 1300, 100, 18)
+	plinth.Role = piece.Plinth
+	box, front := part("box, front", 400, 90, 12), part("front", 445, 105, 18)
+	p := &piece.Piece{Parts: []*piece.Part{bottom, plinth, box, front}, Joints: []piece.Joint{
+		{ID: "1", Kind: "screwed", A: "plinth", B: "bottom"}, {ID: "2", Kind: "screwed", A: "box, front", B: "front"}, {ID: "3", Kind: "butt", A: "bottom", B: "plinth"}}}
+	ls := screws(p)
+	if len(ls) != 2 || ls[0].Through != "bottom" || ls[0].Length.V != 50 || ls[0].Count != 7 || ls[0].Every.V != 200 {
+		t.Fatalf("%+v", ls)
+	}
+	// 12 + 18 − 4 = 26: the longest that stays in is 25.
+	if ls[1].Through != "box, front" || ls[1].Length.V != 25 || ls[1].Count != 6 {
+		t.Errorf("%+v", ls[1])
+	}
+}
+
+func TestOffcutForATestPiece(t *testing.T) {
+	l := []work.Layout{{Stock: "ply", Sheets: []work.SheetLayout{{Number: 1, GrainAlong: "length", Offcuts: []work.Offcut{{Length: 600, Width: 300}, {Length: 120, Width: 500}}},
+		{Number: 2, GrainAlong: "length", Offcuts: []work.Offcut{{Length: 460, Width: 110}}}}}}
+	for _, c := range []struct {
+		long, wide float64
+		turn       bool
+		sheet      int
+	}{{450, 100, false, 2}, {450, 110.5, false, 1}, {100, 450, false, 1}, {450, 115, true, 1}, {700, 100, true, 0}} {
+		n, o := offcutFor(l, "ply", c.long, c.wide, c.turn)
+		if n != c.sheet || (o == nil) != (c.sheet == 0) {
+			t.Errorf("%+v: sheet %d", c, n)
+		}
+	}
+}
+
+func TestRules(t *testing.T) {
+	for _, r := range Rules {
+		if err := r.Complete(); err != nil {
+			t.Error(err)
+		}
+	}
+}
