@@ -11,10 +11,12 @@ import (
 	"rodwork/internal/book/text"
 	"rodwork/internal/drawing"
 	"rodwork/internal/export"
+	format "rodwork/internal/format/pdf"
 	"rodwork/internal/format/svg"
 	"rodwork/internal/leaf"
 	"rodwork/internal/outdir"
 	"rodwork/internal/plan"
+	"rodwork/internal/template"
 	"rodwork/internal/units"
 )
 
@@ -27,7 +29,7 @@ type bookCmd struct {
 
 // Help tells more of the command.
 func (*bookCmd) Help() string {
-	return `Writes a folder with book.html (one file, all in it, to read), book.pdf (the same in pages, to print), book.txt, plan.json (everything, for other programs), each figure as an SVG, and the piece and shop file that they were made from.
+	return `Writes a folder with book.html (one file, all in it, to read), book.pdf (the same in pages, to print), book.txt, plan.json (everything, for other programs), each figure as an SVG, the full-size templates and the labels of the parts in folders of their own, and the piece and shop file that they were made from.
 
 The folder lands whole or not at all. One that is there already is replaced only if its manifest lists all its files; nothing that was not written by rodwork is ever taken away. A book is written even if a finding says stop: it shows where.
 
@@ -56,22 +58,29 @@ const pageName = "book.html"
 
 // writeBook puts a plan's book into the folder and prints the page's path.
 func (s *session) writeBook(p made, dir string, sys units.System, paper pdf.Paper) error {
-	done := s.progress("writing " + dir)
 	files, err := bookFiles(p, sys, paper)
-	if err == nil {
-		err = outdir.Write(s.ctx, dir, files)
+	if err != nil {
+		return err
 	}
+	if err := s.putFolder(dir, files); err != nil {
+		return err
+	}
+	_, err = s.out.Write([]byte(filepath.Join(dir, pageName) + "\n"))
+	return err
+}
+
+// putFolder writes the files into the folder; an old folder that could not be
+// taken away is said, and is no failure.
+func (s *session) putFolder(dir string, files []outdir.File) error {
+	done := s.progress("writing " + dir)
+	err := outdir.Write(s.ctx, dir, files)
 	done()
 	var left *outdir.LeftoverError
 	if errors.As(err, &left) {
 		s.say("%v", left)
 		err = nil
 	}
-	if err != nil {
-		return told(err)
-	}
-	_, err = s.out.Write([]byte(filepath.Join(dir, pageName) + "\n"))
-	return err
+	return told(err)
 }
 
 // bookFiles makes every file of a book.
@@ -93,7 +102,20 @@ func bookFiles(p made, sys units.System, paper pdf.Paper) ([]outdir.File, error)
 		{Name: "piece.yaml", Data: p.Source.Piece},
 		{Name: "shop.yaml", Data: p.Source.Shop},
 	}
-	return append(files, figureFiles(p.Plan, drawing.Options{System: b.System})...), nil
+	files = append(files, figureFiles(p.Plan, drawing.Options{System: b.System})...)
+	shop, err := shopFiles(p.Plan, b.System, tilesFor(paperFlag(paper), b.System))
+	return append(files, shop...), err
+}
+
+// shopFiles makes what is laid on the wood and stuck to it, each in a folder of
+// the book's folder.
+func shopFiles(p *plan.Plan, sys units.System, paper format.Paper) ([]outdir.File, error) {
+	files, err := templateFiles(template.Make(p, template.Options{System: sys}), "templates", paper)
+	if err != nil {
+		return nil, err
+	}
+	labels, err := labelFiles(p, "labels", sys, paper)
+	return append(files, labels...), err
 }
 
 // figureFiles makes the figures as files. Those of a part begin with its number.

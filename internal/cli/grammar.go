@@ -14,21 +14,23 @@ import (
 // them: first the whole book, then its chapters one by one, then what a maker
 // asks between, then files.
 type grammar struct {
-	Demo    demoCmd    `cmd:"" default:"withargs" help:"write the book of the example piece, and open it; what rodwork does without a command"`
-	Book    bookCmd    `cmd:"" help:"write the book of a piece: all of it, in the order of the work"`
-	Check   checkCmd   `cmd:"" help:"say what the checks found"`
-	Parts   partsCmd   `cmd:"" help:"list the parts, with their finished sizes and blanks"`
-	Bends   bendsCmd   `cmd:"" help:"list the bends, with every kerf from one datum"`
-	Sheets  sheetsCmd  `cmd:"" help:"lay the parts on sheets and sticks, with the order of the cuts"`
-	Steps   stepsCmd   `cmd:"" help:"give an order in which it goes together"`
-	Buy     buyCmd     `cmd:"" help:"list what to buy, and what it costs"`
-	Explain explainCmd `cmd:"" help:"tell where a number comes from"`
-	Rules   rulesCmd   `cmd:"" help:"list the rules that numbers and findings come from"`
-	Rule    ruleCmd    `cmd:"" help:"show one rule, or work it out for given values"`
-	New     newCmd     `cmd:"" help:"write a new piece file to start from"`
-	Set     setCmd     `cmd:"" help:"change one value in a piece file, and nothing else in it"`
-	Schema  schemaCmd  `cmd:"" help:"print the JSON Schema of a file"`
-	Version versionCmd `cmd:"" help:"print the version"`
+	Demo      demoCmd      `cmd:"" default:"withargs" help:"write the book of the example piece, and open it; what rodwork does without a command"`
+	Book      bookCmd      `cmd:"" help:"write the book of a piece: all of it, in the order of the work"`
+	Check     checkCmd     `cmd:"" help:"say what the checks found"`
+	Parts     partsCmd     `cmd:"" help:"list the parts, with their finished sizes and blanks"`
+	Bends     bendsCmd     `cmd:"" help:"list the bends, with every kerf from one datum"`
+	Sheets    sheetsCmd    `cmd:"" help:"lay the parts on sheets and sticks, with the order of the cuts"`
+	Steps     stepsCmd     `cmd:"" help:"give an order in which it goes together"`
+	Buy       buyCmd       `cmd:"" help:"list what to buy, and what it costs"`
+	Templates templatesCmd `cmd:"" help:"write full-size templates, strips and drilling templates, for print and for machines"`
+	Labels    labelsCmd    `cmd:"" help:"write a label for each part"`
+	Explain   explainCmd   `cmd:"" help:"tell where a number comes from"`
+	Rules     rulesCmd     `cmd:"" help:"list the rules that numbers and findings come from"`
+	Rule      ruleCmd      `cmd:"" help:"show one rule, or work it out for given values"`
+	New       newCmd       `cmd:"" help:"write a new piece file to start from"`
+	Set       setCmd       `cmd:"" help:"change one value in a piece file, and nothing else in it"`
+	Schema    schemaCmd    `cmd:"" help:"print the JSON Schema of a file"`
+	Version   versionCmd   `cmd:"" help:"print the version"`
 }
 
 // pieceArgs is what every command about a piece takes.

@@ -1,6 +1,9 @@
 package template
 
 import (
+	"strconv"
+	"strings"
+
 	"rodwork/internal/geom/planar"
 	"rodwork/internal/geom/r2"
 	"rodwork/internal/leaf"
@@ -91,6 +94,13 @@ type Sheet struct {
 type Meaning struct {
 	Layer Layer
 	S     string
+}
+
+// Name is what the sheet's files are called, the part's number aside.
+func (s Sheet) Name() string {
+	kind, _, _ := strings.Cut(s.Key, "-")
+	_, what, _ := strings.Cut(s.Title, ", ")
+	return kind + " " + strings.TrimPrefix(what, strconv.Itoa(s.Part)+" ")
 }
 
 func (s *Sheet) closed(l Layer, loops ...planar.Loop) {
