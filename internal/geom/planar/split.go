@@ -78,17 +78,23 @@ func (t *table) cut(es []Edge, ends [][2]int) []piece {
 	var stops []stop
 	for i, e := range es {
 		stops = t.stops(stops[:0], e, ends[i])
-		last := stop{0, ends[i][0]}
-		for _, s := range append(stops, stop{1, ends[i][1]}) {
-			// Both ends of a piece in one point: it has no length, or is an arc
-			// that comes back.
-			if s.point == last.point && !(e.IsArc() && s.t-last.t > 0.5) {
-				continue
-			}
-			p := e.part(last.t, s.t, t.points[last.point], t.points[s.point])
-			out = append(out, piece{Edge: p, from: last.point, to: s.point})
-			last = s
+		out = t.along(out, e, ends[i][0], ends[i][1], stops)
+	}
+	return out
+}
+
+// along appends the pieces of an edge between its stops.
+func (t *table) along(out []piece, e Edge, from, to int, stops []stop) []piece {
+	last := stop{0, from}
+	for _, s := range append(stops, stop{1, to}) {
+		// Both ends of a piece in one point: it has no length, or is an arc
+		// that comes back.
+		if s.point == last.point && !(e.IsArc() && s.t-last.t > 0.5) {
+			continue
 		}
+		p := e.part(last.t, s.t, t.points[last.point], t.points[s.point])
+		out = append(out, piece{Edge: p, from: last.point, to: s.point})
+		last = s
 	}
 	return out
 }
