@@ -8,14 +8,25 @@ import (
 	"rodwork/internal/trace"
 )
 
-// base makes the plinth: a front and a rear from side to side, two ends between
+// base makes what the body stands on or hangs from.
+func (b *builder) base() {
+	switch b.d.Base.Kind {
+	case "plinth":
+		b.plinth()
+	case "feet":
+		b.feet()
+	case "sides":
+		b.kickBoard()
+	case "wall":
+		b.hangOnWall()
+	}
+}
+
+// plinth makes the plinth: a front and a rear from side to side, two ends between
 // them, all upright, and set back under the body. At the rear it stands as far
 // off the wall as the skirting is thick, or flush where there is none.
-func (b *builder) base() {
+func (b *builder) plinth() {
 	w := b.d.Base
-	if w.Kind != "plinth" {
-		return
-	}
 	role := b.pick(w.Role, "plinth", "panels")
 	t := b.thick(role)
 	x0, x1 := w.SetBack, b.width.Sub(w.SetBack)
@@ -53,8 +64,9 @@ func (b *builder) base() {
 				Area: t.Mul(w.Height), Path: w.Path})
 		}
 	}
-	floor := b.members[bottom].part
-	for _, p := range []*piece.Part{front, rear, l, r} {
-		b.join(piece.Joint{Kind: "screwed", A: p.ID, B: floor.ID, Enter: r3.Vec{Y: -1}, Path: w.Path})
+	for _, floor := range b.memberParts(bottom) {
+		for _, p := range []*piece.Part{front, rear, l, r} {
+			b.join(piece.Joint{Kind: "screwed", A: p.ID, B: floor.ID, Enter: r3.Vec{Y: -1}, Path: w.Path})
+		}
 	}
 }

@@ -22,12 +22,16 @@ type builder struct {
 	width, height, foot trace.Num    // foot: height of the base
 	rear, front         trace.Num    // z of the members' rear and front edges
 	backThick           trace.Num    // 0 without a back
+	frontThick          trace.Num    // of the panel that closes the front, 0 where it is open
 	inner               [4]trace.Num // how far each member's inner face is in: its thickness
 	members             [4]*member
 	uprights            []*upright
 	spaces              []*space
 	boards              []board
 	holes               map[string]int
+	bars                []bar // rails, as what stands in the way of others
+	files               map[string][]byte
+	under               *piece.Part // what a base of legs is fixed to; nil: nothing
 }
 
 // Options are choices that later stages make for the piece.
@@ -35,45 +39,76 @@ type Options struct {
 	// Holes puts shelves on pins, by part id, on a hole of their row, from 1 at
 	// the bottom; shelves that are not named stand evenly spread.
 	Holes map[string]int
+	// Files are the drawings of outlines, by their names relative to the piece
+	// file.
+	Files map[string][]byte
 }
 
 // Make builds the piece of a design. The diagnostics say what could not be
 // built and why; a piece with errors is incomplete and must not be cut.
 func Make(d *design.Design, o Options) (*piece.Piece, diag.List) {
-	b := &builder{d: d, out: &piece.Piece{Name: d.Name}, used: map[string]bool{}, holes: o.Holes}
+	b := &builder{d: d, out: &piece.Piece{Name: d.Name}, used: map[string]bool{}, holes: o.Holes, files: o.Files}
 	b.frame()
 	if b.diags.HasErrors() {
 		return b.out, b.diags
 	}
-	b.shell()
+	switch {
+	case d.Body.Kind == design.Frame || d.Body.Kind == design.Loose:
+		b.open()
+	case d.Body.Plan != nil:
+		b.planShell()
+	default:
+		b.carcase()
+	}
 	if b.diags.HasErrors() {
+		b.diags.Sort()
 		return b.out, b.diags
 	}
-	b.inside()
-	b.back()
-	b.rails()
-	b.shelves()
-	b.fronts()
-	b.drawers()
-	b.base()
+	b.freeParts()
+	b.legs()
 	b.finish()
 	b.diags.Sort()
 	return b.out, b.diags
+}
+
+// carcase builds a body of four members, with what is in it, before it and
+// under it.
+func (b *builder) carcase() {
+	b.shell()
+	if b.diags.HasErrors() {
+		return
+	}
+	b.under = b.members[bottom].part
+	b.inside()
+	b.back()
+	b.frontPanel()
+	b.rails()
+	b.shelves()
+	b.fronts()
+	b.lids()
+	b.drawers()
+	b.base()
 }
 
 // frame finds the body's outline and its depth from the wall to the front.
 func (b *builder) frame() {
 	d := b.d
 	b.width, b.height = d.Body.Width, d.Body.Height
-	if d.Base.Kind == "plinth" {
+	if d.Base.Kind == "plinth" || d.Base.Kind == "legs" || d.Base.Kind == "feet" || d.Base.Kind == "sides" {
 		b.foot = d.Base.Height
 	}
 	b.front = d.Body.Depth
+	if !b.opens("front") {
+		b.frontThick = b.thick(b.role("front panel"))
+	}
 	if d.Back != nil {
 		b.backThick = b.thick(b.pick(d.Back.Role, "back"))
 		if d.Back.Set == "on" {
 			b.rear = b.backThick
 		}
+	}
+	if d.Body.Kind == design.Frame || d.Body.Kind == design.Loose {
+		return
 	}
 	shell := b.role("shell")
 	if shell.Stock == nil {
@@ -88,7 +123,7 @@ func (b *builder) frame() {
 		b.errorAt("body.width", "no-room", "the shell leaves no room inside",
 			fmt.Sprintf("Two thicknesses of %.1f mm do not fit into %.0f × %.0f mm.", t.V, b.width.V, b.height.V))
 	}
-	if b.backThick.V >= b.front.V {
+	if b.backThick.V+b.frontThick.V >= b.front.V {
 		b.errorAt("body.depth", "no-room", "the back is thicker than the body is deep", "Make the body deeper, or the back of thinner stock.")
 	}
 }
@@ -191,6 +226,17 @@ type surface struct {
 	part  *piece.Part
 	face  piece.Face
 	along func(c trace.Num) trace.Num
+	// across is set where the part lies across the piece's depth, as a shell
+	// does that bends in plan: along then gives its y, and across its x of z.
+	across func(z trace.Num) trace.Num
+}
+
+// at returns the part's x and y of a place.
+func (s surface) at(c, z trace.Num) (x, y trace.Num) {
+	if s.across != nil {
+		return s.across(z), s.along(c)
+	}
+	return s.along(c), s.y(z)
 }
 
 // y returns the part's y of a depth z in the piece: uprights and horizontals
@@ -200,11 +246,11 @@ func (s surface) y(z trace.Num) trace.Num { return s.part.Origin[2].Sub(z) }
 // pocket cuts a rectangle between two coordinates along the part and two
 // depths of the piece into the face.
 func (s surface) pocket(kind piece.CutKind, c0, c1, z0, z1, depth trace.Num, why string) {
-	x0, x1 := s.along(c0), s.along(c1)
+	x0, y0 := s.at(c0, z0)
+	x1, y1 := s.at(c1, z1)
 	if x0.V > x1.V {
 		x0, x1 = x1, x0
 	}
-	y0, y1 := s.y(z0), s.y(z1)
 	if y0.V > y1.V {
 		y0, y1 = y1, y0
 	}
@@ -214,12 +260,12 @@ func (s surface) pocket(kind piece.CutKind, c0, c1, z0, z1, depth trace.Num, why
 // hole drills count holes into the face: the first at coordinate c and depth z,
 // each next one at pitch further along the part.
 func (s surface) hole(c, z, dia, depth, pitch trace.Num, count int, why string) {
-	x := s.along(c)
-	step := s.along(c.Add(pitch)).Sub(x)
+	x, y := s.at(c, z)
+	x1, y1 := s.at(c.Add(pitch), z)
 	kind := piece.Hole
 	if count > 1 {
 		kind = piece.HoleRow
 	}
-	cut(s.part, piece.Cut{Kind: kind, Face: s.face, X0: x, Y0: s.y(z), Diameter: dia, Depth: depth,
-		Count: count, StepX: step, For: why})
+	cut(s.part, piece.Cut{Kind: kind, Face: s.face, X0: x, Y0: y, Diameter: dia, Depth: depth,
+		Count: count, StepX: x1.Sub(x), StepY: y1.Sub(y), For: why})
 }

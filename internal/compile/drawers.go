@@ -13,13 +13,14 @@ import (
 // that its grain lies level.
 func (b *builder) drawerFront(f *design.Front, o opening) {
 	role := b.pick(f.Role, "doors", "panels")
+	e := b.field(f, o)
 	p := &piece.Part{ID: f.Name, Name: f.Name, Role: piece.DrawerFront, Stock: role.Stock, Thick: b.thick(role),
-		Length: o.x1.Sub(o.x0).Sub(f.Gap.Scale(2)), Width: o.y1.Sub(o.y0).Sub(f.Gap.Scale(2)), Grain: piece.AlongLength,
+		Length: e.x1.Sub(e.x0), Width: e.y1.Sub(e.y0), Grain: piece.AlongLength,
 		Pose: facing3, NameA: "outer face", NameB: "inner face", Show: piece.FaceA, Path: f.Path, Loose: true, Late: f.Late}
-	p.Origin = [3]trace.Num{o.x0.Add(f.Gap), o.y0.Add(f.Gap), b.doorBack(f)}
+	p.Origin = [3]trace.Num{e.x0, e.y0, b.doorBack(f)}
 	over := b.d.Shop.Habits.Oversize.Scale(2)
 	p.BlankLength, p.BlankWidth = p.Length.Add(over), p.Width.Add(over)
-	if !b.clearOf("the drawer's front", f.Path, o.x0.Add(f.Gap), o.x1.Sub(f.Gap), o.y0.Add(f.Gap), o.y1.Sub(f.Gap)) {
+	if !b.clearOf("the drawer's front", f.Path, e.x0, e.x1, e.y0, e.y1) {
 		return
 	}
 	b.add(p)
@@ -49,7 +50,7 @@ func (b *builder) drawers() {
 type box struct{ x0, x1, y0, y1, z0, z1 trace.Num }
 
 func (b *builder) drawerBox(w *design.Drawer, s *space) {
-	z1 := b.front
+	z1 := b.face()
 	if s.covered != nil {
 		z1 = b.doorBack(s.covered)
 	}
@@ -60,7 +61,7 @@ func (b *builder) drawerBox(w *design.Drawer, s *space) {
 			fmt.Sprintf("It would be %.0f wide, %.0f high and end %.0f mm before the back.", o.x1.V-o.x0.V, o.y1.V-o.y0.V, o.z0.V-b.backThick.V))
 		return
 	}
-	if !b.clearOf("the drawer's box", w.Path, o.x0, o.x1, o.y0, o.y1) {
+	if !b.clearOf("the drawer's box", w.Path, o.x0, o.x1, o.y0, o.y1) || !b.clearOfBars("the drawer's box", w.Path, o.x0, o.x1, o.y0, o.y1, o.z0, o.z1) {
 		return
 	}
 	role := b.pick(w.Role, "drawers", "panels")

@@ -12,18 +12,19 @@ func (b *builder) finish() {
 		b.out.Spaces = append(b.out.Spaces, b.spaceOut(s))
 	}
 	b.out.Width, b.out.Height, b.out.Depth = b.width, b.foot.Add(b.height), b.front
+	b.outside()
 }
 
 func (b *builder) spaceOut(s *space) piece.Space {
-	z1 := b.front
-	if s.covered != nil {
-		z1 = b.doorBack(s.covered)
-	}
+	z1 := b.behindFront(s.covered)
 	out := piece.Space{Name: s.name, Min: [3]trace.Num{s.x0, s.y0, b.backThick},
 		Size:    [3]trace.Num{s.x1.Sub(s.x0), s.y1.Sub(s.y0), z1.Sub(b.backThick)},
 		Inside:  b.d.Bays[s.bay].Name,
 		Shelves: s.shelves, Holes: s.holes, Drawer: s.drawer, Path: s.path, Round: map[string]trace.Num{},
-		Floor: s.floor.part.ID, Ceiling: s.ceiling.part.ID}
+		Floor: s.floor.part.ID}
+	if s.ceiling.part != nil {
+		out.Ceiling = s.ceiling.part.ID
+	}
 	if s.level < 0 {
 		out.Inside = ""
 	}

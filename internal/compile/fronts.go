@@ -21,6 +21,9 @@ type opening struct {
 func (b *builder) fronts() {
 	for i := range b.d.Fronts {
 		f := &b.d.Fronts[i]
+		if f.As == "lid" {
+			continue // lids are made with the body's head
+		}
 		o, ok := b.opening(f)
 		if !ok {
 			continue
@@ -29,7 +32,8 @@ func (b *builder) fronts() {
 		case "pair":
 			b.pair(f, o)
 		case "door":
-			b.leaf(f, o, f.Name, o.x0.Add(f.Gap), o.x1.Sub(f.Gap), hangsRight(f, 0), 0)
+			e := b.field(f, o)
+			b.leaf(f, o, f.Name, e.x0, e.x1, hangsRight(f, 0))
 		case "drawer":
 			b.drawerFront(f, o)
 		}
@@ -82,20 +86,21 @@ func (b *builder) opening(f *design.Front) (opening, bool) {
 
 // pair hangs two leaves that meet in the middle.
 func (b *builder) pair(f *design.Front, o opening) {
-	w := o.x1.Sub(o.x0).Sub(f.Gap.Scale(3)).Scale(0.5)
-	x0 := o.x0.Add(f.Gap)
-	b.leaf(f, o, f.Name+", left", x0, x0.Add(w), false, 0)
-	x1 := x0.Add(w).Add(f.Gap)
-	b.leaf(f, o, f.Name+", right", x1, x1.Add(w), true, 1)
+	e := b.field(f, o)
+	w := e.x1.Sub(e.x0).Sub(f.Gap).Scale(0.5)
+	b.leaf(f, o, f.Name+", left", e.x0, e.x0.Add(w), false)
+	x1 := e.x0.Add(w).Add(f.Gap)
+	b.leaf(f, o, f.Name+", right", x1, x1.Add(w), true)
 }
 
 // leaf makes one door between x0 and x1 and hangs it.
-func (b *builder) leaf(f *design.Front, o opening, name string, x0, x1 trace.Num, onRight bool, nth int) {
+func (b *builder) leaf(f *design.Front, o opening, name string, x0, x1 trace.Num, onRight bool) {
+	e := b.field(f, o)
 	role := b.pick(f.Role, "doors", "panels")
 	p := &piece.Part{ID: name, Name: doorName(name), Role: piece.Door, Stock: role.Stock, Thick: b.thick(role),
-		Length: o.y1.Sub(o.y0).Sub(f.Gap.Scale(2)), Width: x1.Sub(x0), Grain: piece.AlongLength, Pose: standing3,
+		Length: e.y1.Sub(e.y0), Width: x1.Sub(x0), Grain: piece.AlongLength, Pose: standing3,
 		NameA: "outer face", NameB: "inner face", Show: piece.FaceA, Path: f.Path, Loose: true, Late: f.Late}
-	p.Origin = [3]trace.Num{x1, o.y0.Add(f.Gap), b.doorBack(f)}
+	p.Origin = [3]trace.Num{x1, e.y0, b.doorBack(f)}
 	over := b.d.Shop.Habits.Oversize.Scale(2)
 	p.BlankLength, p.BlankWidth = p.Length.Add(over), p.Width.Add(over)
 	if !b.shapeLeaf(f, o, p, x0, x1) {
@@ -116,10 +121,16 @@ func doorName(name string) string {
 
 // shapeLeaf rounds the leaf's corners where it lies in a bent corner of the body.
 func (b *builder) shapeLeaf(f *design.Front, o opening, p *piece.Part, x0, x1 trace.Num) bool {
+	e := b.field(f, o)
 	in := b.inner[0].Add(f.Gap)
+	if f.Overlays() && o.left.side {
+		in = e.x0
+	} else if f.Overlays() {
+		in = b.width.Sub(e.x1)
+	}
 	all := b.rounds(in)
 	var r [4]float64
-	atLeft, atRight := x0.V < b.inner[left].V+f.Gap.V+0.01, x1.V > b.width.V-b.inner[right].V-f.Gap.V-0.01
+	atLeft, atRight := o.left.side && x0.V < e.x0.V+0.01, o.right.side && x1.V > e.x1.V-0.01
 	low, high := o.y0.V < b.floorY().V+0.01, o.y1.V > b.ceilY().V-0.01
 	for c, at := range []bool{atLeft && low, atLeft && high, atRight && high, atRight && low} {
 		if !at || all[c] == 0 {
@@ -153,11 +164,18 @@ func (b *builder) hang(f *design.Front, o opening, p *piece.Part, onRight bool) 
 	if onRight {
 		on, enter = o.right.leftward, r3.Vec{X: 1}
 	}
-	y := h.CupEdge.Add(h.CupDia.Scale(0.5)) // from the hanging edge
+	lap := o.x0.Sub(p.Origin[0].Sub(p.Width)) // how far the door laps over what it hangs on
+	if onRight {
+		lap = p.Origin[0].Sub(o.x1)
+	}
+	y := b.cupEdge(f, lap).Add(h.CupDia.Scale(0.5)) // from the hanging edge
 	if !onRight {
 		y = p.Width.Sub(y) // the frame's y runs from the right edge to the left
 	}
 	z := b.doorBack(f).Sub(h.PlateLine)
+	if f.Overlays() {
+		z = b.front.Sub(h.PlateLine)
+	}
 	pilot := b.constant("rule.plate hole", 5, "a hinge plate's fixing hole is 5 mm: common practice, no source")
 	deep := b.constant("rule.plate hole depth", 12, "a hinge plate's fixing hole is 12 mm deep: common practice, no source")
 	for _, at := range b.hingePlaces(f, p) {

@@ -4,8 +4,6 @@ import (
 	"fmt"
 
 	"rodwork/internal/design"
-	"rodwork/internal/geom/planar"
-	"rodwork/internal/geom/r2"
 	"rodwork/internal/geom/r3"
 	"rodwork/internal/piece"
 	"rodwork/internal/trace"
@@ -15,6 +13,9 @@ import (
 func (b *builder) coverSpaces() {
 	for i := range b.d.Fronts {
 		f := &b.d.Fronts[i]
+		if f.As == "lid" {
+			continue
+		}
 		for _, name := range f.Covers {
 			found := false
 			for _, s := range b.spaces {
@@ -37,14 +38,33 @@ func (b *builder) coverSpaces() {
 // flush with the body's front, or behind the front that covers both.
 func (b *builder) behind(a, c *space) trace.Num {
 	if a.covered == nil || a.covered != c.covered {
-		return b.front
+		return b.face()
+	}
+	if a.covered.Overlays() {
+		return b.face()
 	}
 	return b.doorBack(a.covered).Sub(b.d.Shop.Habits.SetBackDoor)
 }
 
-// doorBack is the z of the inner face of an inset front.
+// face is the z of the front edges of what stands inside: that of the members,
+// or the rear of the panel that closes the front.
+func (b *builder) face() trace.Num { return b.front.Sub(b.frontThick) }
+
+// doorBack is the z of the inner face of a front.
 func (b *builder) doorBack(f *design.Front) trace.Num {
+	if f.Overlays() {
+		return b.front.Add(b.constant("rule.overlay stand-off", 2, "an overlay front stands 2 mm before the body's edges, on buffers: common practice, no source"))
+	}
 	return b.front.Sub(b.thick(b.pick(f.Role, "doors", "panels")))
+}
+
+// behindFront is the z before which nothing inside may reach where a front
+// covers it; without one, that of the body's face.
+func (b *builder) behindFront(f *design.Front) trace.Num {
+	if f == nil || f.Overlays() {
+		return b.face()
+	}
+	return b.doorBack(f)
 }
 
 // stopShort is how far a housing ends before a front edge that shows.
@@ -56,9 +76,8 @@ func (b *builder) stopShort() trace.Num {
 // them, and notches their front corners where the housing stops.
 func (b *builder) housings() {
 	role := b.role("dividers", "panels")
-	rail := b.railThick()
 	for i := 1; i < len(b.uprights)-1; i++ {
-		b.divider(i, role, rail)
+		b.divider(i, role)
 	}
 	for _, bd := range b.boards {
 		b.board2(bd)
@@ -68,7 +87,7 @@ func (b *builder) housings() {
 // neighbours returns the spaces to the left and right of upright i that are to
 // be compared for its depth: any pair that one front covers together.
 func (b *builder) dividerFront(i int) trace.Num {
-	z := b.front
+	z := b.face()
 	for _, l := range b.spaces {
 		for _, r := range b.spaces {
 			if l.bay == i-1 && r.bay == i {
@@ -81,10 +100,13 @@ func (b *builder) dividerFront(i int) trace.Num {
 	return z
 }
 
-func (b *builder) divider(i int, role design.Role, rail trace.Num) {
+func (b *builder) divider(i int, role design.Role) {
 	u := b.uprights[i]
 	shell := b.role("shell").Stock
 	dTop, dBottom := b.housingDepth(shell, "divider", "top"), b.housingDepth(shell, "divider", "bottom")
+	if b.absent(top) {
+		dTop = trace.Num{}
+	}
 	z := b.dividerFront(i)
 	l, r := b.d.Bays[i-1].Name, b.d.Bays[i].Name
 	p := &piece.Part{ID: fmt.Sprintf("divider %d", i), Role: piece.Divider, Name: "divider between " + l + " and " + r,
@@ -97,67 +119,23 @@ func (b *builder) divider(i int, role design.Role, rail trace.Num) {
 	p.Origin = [3]trace.Num{u.x1, b.floorY().Sub(dBottom), z}
 	p.BlankLength, p.BlankWidth = p.Length, p.Width
 	along := func(c trace.Num) trace.Num { return c.Sub(p.Origin[1]) }
-	u.part, u.leftward, u.rightward = p, surface{p, piece.FaceA, along}, surface{p, piece.FaceB, along}
+	u.part, u.leftward, u.rightward = p, surface{part: p, face: piece.FaceA, along: along}, surface{part: p, face: piece.FaceB, along: along}
 	stop := b.stopShort()
-	head := railNotch{}
-	if rail.V > 0 {
-		head = railNotch{high: b.d.Rails[0].Height.Add(dTop), deep: rail}
-	}
-	p.Outline = notched(p.Length, p.Width, dBottom, dTop, stop, head)
+	ns := b.dividerNotches(z, dBottom, dTop, stop)
+	p.Outline = notched(p.Length, p.Width, ns)
 	b.add(p)
-	noteNotches(p, dBottom, dTop, stop, head)
-	b.housed(b.surface(bottom), p, u.x0, u.x1, b.backThick, z, dBottom, r3.Vec{Y: -1}, stop, "divider", "bottom")
-	b.housed(b.surface(top), p, u.x0, u.x1, b.backThick.Add(rail), z, dTop, r3.Vec{Y: 1}, stop, "divider", "top")
-}
-
-// railNotch is what a divider loses at its upper rear corner to a rail.
-type railNotch struct{ high, deep trace.Num }
-
-// notched is a panel's outline with its front corners (y = 0) taken off as far
-// as the housings stop short, and its upper rear corner taken off for a rail.
-func notched(l, w, foot, head, stop trace.Num, rail railNotch) planar.Region {
-	v := func(x, y trace.Num) r2.Vec { return r2.Vec{X: x.V, Y: y.V} }
-	zero := trace.Num{}
-	var pts []r2.Vec
-	if foot.V > 0 && stop.V > 0 {
-		pts = append(pts, v(zero, stop), v(foot, stop), v(foot, zero))
-	} else {
-		pts = append(pts, v(zero, zero))
-	}
-	if head.V > 0 && stop.V > 0 {
-		pts = append(pts, v(l.Sub(head), zero), v(l.Sub(head), stop), v(l, stop))
-	} else {
-		pts = append(pts, v(l, zero))
-	}
-	if rail.deep.V > 0 {
-		pts = append(pts, v(l, w.Sub(rail.deep)), v(l.Sub(rail.high), w.Sub(rail.deep)), v(l.Sub(rail.high), w))
-	} else {
-		pts = append(pts, v(l, w))
-	}
-	pts = append(pts, v(zero, w))
-	return planar.Region{{Outer: planar.Polygon(pts...)}}
-}
-
-// noteNotches books as cuts what notched has taken from the outline.
-func noteNotches(p *piece.Part, foot, head, stop trace.Num, rail railNotch) {
-	notch := func(x0, x1, y0, y1 trace.Num, why string) {
-		cut(p, piece.Cut{Kind: piece.Notch, Face: piece.FaceA, X0: x0, X1: x1, Y0: y0, Y1: y1, Depth: p.Thick, Through: true, For: why})
-	}
-	zero := trace.Num{}
-	if foot.V > 0 && stop.V > 0 {
-		notch(zero, foot, zero, stop, "stopped housing")
-	}
-	if head.V > 0 && stop.V > 0 {
-		notch(p.Length.Sub(head), p.Length, zero, stop, "stopped housing")
-	}
-	if rail.deep.V > 0 {
-		notch(p.Length.Sub(rail.high), p.Length, p.Width.Sub(rail.deep), p.Width, "rail")
+	noteNotches(p, ns)
+	b.clearOfSeams("bottom", u.x0, u.x1, p.Path)
+	b.clearOfSeams("top", u.x0, u.x1, p.Path)
+	b.housed(b.surfaceAt(bottom, u.x0), p, u.x0, u.x1, b.backThick.Add(ns[rearFoot].rail), z.Sub(ns[frontFoot].rail), dBottom, r3.Vec{Y: -1}, ns[frontFoot].stop(stop), "divider", "bottom")
+	if !b.absent(top) {
+		b.housed(b.surfaceAt(top, u.x0), p, u.x0, u.x1, b.backThick.Add(ns[rearHead].rail), z.Sub(ns[frontHead].rail), dTop, r3.Vec{Y: 1}, ns[frontHead].stop(stop), "divider", "top")
 	}
 }
 
 func (b *builder) board2(bd board) {
 	p := bd.part
-	z := b.front
+	z := b.face()
 	for _, s := range b.spaces {
 		if s.bay == bd.bay && s.level == bd.under.level+1 {
 			z = b.behind(bd.under, s)
@@ -166,13 +144,21 @@ func (b *builder) board2(bd board) {
 	p.Origin[2], p.Width = z, z.Sub(b.backThick)
 	p.BlankLength, p.BlankWidth = p.Length, p.Width
 	stop := b.stopShort()
-	p.Outline = notched(p.Length, p.Width, bd.deep, bd.deep, stop, railNotch{})
+	ns := notches{}
+	ends := [2]boardEnd{{deep: bd.deep}, {deep: bd.deep}}
+	if bd.follow {
+		ends = bd.ends
+	}
+	if ends[0].deep.V > 0 {
+		ns[frontFoot] = notch{high: ends[0].deep, deep: stop}
+	}
+	if ends[1].deep.V > 0 {
+		ns[frontHead] = notch{high: ends[1].deep, deep: stop}
+	}
+	p.Outline = notched(p.Length, p.Width, ns)
 	b.add(p)
-	noteNotches(p, bd.deep, bd.deep, stop, railNotch{})
-	l, r := b.uprights[bd.bay], b.uprights[bd.bay+1]
-	y0, y1 := bd.under.y1, bd.under.y1.Add(p.Thick)
-	b.housed(l.rightward, p, y0, y1, b.backThick, z, bd.deep, r3.Vec{X: -1}, stop, "board", "divider")
-	b.housed(r.leftward, p, y0, y1, b.backThick, z, bd.deep, r3.Vec{X: 1}, stop, "board", "divider")
+	noteNotches(p, ns)
+	b.boardEnds(p, bd.bay, ends, z, stop, "board", "divider")
 }
 
 // housed cuts the housing for a panel's end into a surface and books the joint.

@@ -166,10 +166,12 @@ func (b *builder) layBoards(i int) {
 			floor: floor, ceiling: s.ceiling, level: k, last: k == len(given)-1, path: lv.Path}
 		y = sp.y1
 		if !sp.last {
-			b.clearOf("the board over "+lv.Name, lv.Path, sp.x0, sp.x1, sp.y1, sp.y1.Add(t))
+			if !lv.Follow {
+				b.clearOf("the board over "+lv.Name, lv.Path, sp.x0, sp.x1, sp.y1, sp.y1.Add(t))
+			}
 			p := b.board(sp, lv, role)
-			sp.ceiling = surface{p, piece.FaceB, func(c trace.Num) trace.Num { return c.Sub(p.Origin[0]) }}
-			floor = surface{p, piece.FaceA, sp.ceiling.along}
+			sp.ceiling = surface{part: p, face: piece.FaceB, along: func(c trace.Num) trace.Num { return c.Sub(p.Origin[0]) }}
+			floor = surface{part: p, face: piece.FaceA, along: sp.ceiling.along}
 			y = y.Add(t)
 		}
 		b.spaces = append(b.spaces, sp)
@@ -183,7 +185,12 @@ func (b *builder) board(sp *space, lv design.Level, role design.Role) *piece.Par
 		Length: sp.x1.Sub(sp.x0).Add(d.Scale(2)), Thick: b.thick(role), Grain: piece.AlongLength, Pose: horizontal3,
 		NameA: "upper face", NameB: "underside", Show: piece.FaceA, Path: lv.Path}
 	p.Origin = [3]trace.Num{sp.x0.Sub(d), sp.y1, {}}
-	b.boards = append(b.boards, board{p, sp.bay, sp, d})
+	bd := board{part: p, bay: sp.bay, under: sp, deep: d}
+	if lv.Follow {
+		bd.follow, bd.ends = true, b.bendEnds(sp, sp.y1, sp.y1.Add(p.Thick), d, d)
+		b.fitEnds(p, bd.ends, sp)
+	}
+	b.boards = append(b.boards, bd)
 	return p
 }
 
@@ -193,6 +200,9 @@ type board struct {
 	bay   int
 	under *space
 	deep  trace.Num // in its housings
+	// follow: its ends are found one by one, as some lie in a bend.
+	follow bool
+	ends   [2]boardEnd
 }
 
 // housingDepth is how deep panels of a stock are housed: what the joint's wish
@@ -259,6 +269,6 @@ func (b *builder) clearOf(what, path string, x0, x1, y0, y1 trace.Num) bool {
 		return true
 	}
 	b.errorAt(path, "part-in-bend", fmt.Sprintf("%s would reach into the bend at the %s", what, c),
-		"Put it clear of the bend, or make the radius smaller: a part that is cut to the curve is not built here yet.")
+		"Put it clear of the bend, make the radius smaller, or write 'follow: shell' if it is a fixed shelf or a level's board.")
 	return false
 }

@@ -3,11 +3,8 @@ package compile
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"rodwork/internal/design"
-	"rodwork/internal/geom/planar"
-	"rodwork/internal/geom/r2"
 	"rodwork/internal/geom/r3"
 	"rodwork/internal/piece"
 	"rodwork/internal/trace"
@@ -34,12 +31,28 @@ type member struct {
 	// and bottom) to the part's x.
 	along func(c trace.Num) trace.Num
 	face  piece.Face // the face that looks inside
+	legs  []*leg     // its stretches between seams, in the same order
 }
 
-// surface returns the inner face of the member.
+// surface returns the inner face of the member; nothing where the body is open.
 func (b *builder) surface(i int) surface {
 	m := b.members[i]
-	return surface{m.part, m.face, m.along}
+	if m == nil {
+		return surface{}
+	}
+	return surface{part: m.part, face: m.face, along: m.along}
+}
+
+// surfaceAt returns the inner face of the member's stretch at coordinate c.
+func (b *builder) surfaceAt(i int, c trace.Num) surface {
+	s := b.surface(i)
+	if s.part == nil {
+		return s
+	}
+	if l := b.legAt(i, c); l != nil {
+		s.part, s.along = l.part, l.along
+	}
+	return s
 }
 
 // span returns the outer length of member i.
@@ -63,7 +76,26 @@ func (b *builder) u(i int, c trace.Num) trace.Num {
 	return b.width.Sub(c)
 }
 
-func (b *builder) corner(i int) design.Corner { return b.d.Body.Corners[design.CornerNames[i%4]] }
+// corner returns corner i; where the body is open beside it there is none.
+func (b *builder) corner(i int) design.Corner {
+	if b.openCorner(i) {
+		return design.Corner{}
+	}
+	return b.d.Body.Corners[design.CornerNames[i%4]]
+}
+
+// opens reports whether the body is open at a side; the front is where nothing
+// else is said.
+func (b *builder) opens(side string) bool {
+	return b.d.Body.OpenAt(side) || side == "front" && len(b.d.Body.Open) == 0
+}
+
+// absent reports whether the body has no member i.
+func (b *builder) absent(i int) bool { return (i+4)%4 == top && b.opens("top") }
+
+// openCorner reports whether one of the members that would meet at corner c is
+// left out.
+func (b *builder) openCorner(c int) bool { return b.absent(c%4) || b.absent(c%4+3) }
 
 // through reports whether member i runs through at corner c.
 func (b *builder) through(i, c int) bool {
@@ -89,25 +121,33 @@ func (b *builder) shell() {
 		return
 	}
 	for i := range b.members {
-		b.members[i] = b.member(i)
+		if !b.absent(i) {
+			b.members[i] = b.member(i)
+		}
 	}
-	for _, run := range b.runs() {
+	runs := b.runs()
+	if runs == nil {
+		return
+	}
+	for _, run := range runs {
 		if len(run) == 1 {
-			b.straight(b.members[run[0]])
+			b.straight(b.members[run[0].index])
 		} else {
-			b.strip(run)
+			b.strip(run, len(runs) == 1 || b.strips(runs) == 1)
 		}
 	}
 	for c := range 4 {
-		if !b.corner(c).Bent {
+		if !b.corner(c).Bent && !b.openCorner(c) {
 			b.squareCorner(c)
 		}
 	}
 	if b.d.Back != nil && b.d.Back.Set == "rabbet" {
-		for i := range b.members {
-			b.backRabbet(i)
-		}
+		b.edgeRabbets("back", b.backThick, b.d.Back.Depth, b.d.Back.Path, true)
 	}
+	if b.frontThick.V > 0 {
+		b.edgeRabbets("front panel", b.frontThick, b.frontIn(), "body.open", false)
+	}
+	b.seams()
 }
 
 func (b *builder) checkRadii() {
@@ -127,9 +167,9 @@ func (b *builder) checkRadii() {
 				fmt.Sprintf("They need %.1f mm of its %.1f mm.", r.V, b.span(i).V))
 		}
 	}
-	if b.corner(0).Bent && b.corner(1).Bent && b.corner(2).Bent && b.corner(3).Bent {
-		b.errorAt("body.corners", "closed-loop", "a shell with four bent corners needs a seam, which is not built yet",
-			"Leave one corner square, with a joint.")
+	if b.corner(0).Bent && b.corner(1).Bent && b.corner(2).Bent && b.corner(3).Bent && len(b.d.Body.Seams) == 0 {
+		b.errorAt("body.corners", "closed-loop", "a shell with four bent corners needs a seam",
+			"Write one under 'seams', or leave one corner square, with a joint.")
 	}
 }
 
@@ -139,36 +179,17 @@ func (b *builder) member(i int) *member {
 	ends := [2]trace.Num{}
 	for e, c := range []int{i, i + 1} {
 		switch k := b.corner(c); {
+		case b.openCorner(c):
 		case k.Bent:
 			ends[e] = k.Radius
+		case b.d.Base.Kind == "sides" && c%4 != 1 && c%4 != 2 && i != bottom:
+			ends[e] = b.foot.Neg() // a side that runs on to the floor
 		case !b.through(i, c):
 			ends[e] = b.inner[0].Sub(b.entry(c))
 		}
 	}
 	m.from, m.to = ends[0], b.span(i).Sub(ends[1])
 	return m
-}
-
-// runs groups the members into strips: rows of members that meet at bent
-// corners, each row in clockwise order.
-func (b *builder) runs() [][]int {
-	start := 0
-	for i := range 4 {
-		if !b.corner(i).Bent {
-			start = i
-			break
-		}
-	}
-	var runs [][]int
-	for k := range 4 {
-		i := (start + k) % 4
-		if k > 0 && b.corner(i).Bent {
-			runs[len(runs)-1] = append(runs[len(runs)-1], i)
-		} else {
-			runs = append(runs, []int{i})
-		}
-	}
-	return runs
 }
 
 // straight makes a member that bends nowhere a panel of its own.
@@ -202,77 +223,7 @@ func (b *builder) straight(m *member) {
 	}
 	p.BlankLength, p.BlankWidth = p.Length, p.Width
 	m.part = b.add(p)
-}
-
-// strip makes a run of members that meet at bent corners one part.
-func (b *builder) strip(run []int) {
-	role := b.role("shell")
-	over := b.d.Shop.Habits.Oversize
-	var names []string
-	for _, i := range run {
-		names = append(names, memberNames[i])
-	}
-	p := &piece.Part{ID: "shell", Role: piece.Strip, Stock: role.Stock, Thick: b.thick(role),
-		Name: "shell: " + strings.Join(names, " and "), Width: b.front.Sub(b.rear), Grain: piece.AlongLength,
-		NameA: "show face, outside", NameB: "kerfed face, inside", Show: piece.FaceA, Path: "body",
-		Pose: r3.Identity()}
-	p.ID = b.stripID(run)
-	x := trace.Num{}
-	at, dir := b.startOf(run[0])
-	for k, i := range run {
-		m := b.members[i]
-		m.part, m.face = p, piece.FaceB
-		start := x
-		m.along = func(c trace.Num) trace.Num { return start.Add(b.u(i, c).Sub(m.from)) }
-		flat := m.to.Sub(m.from)
-		p.Run = append(p.Run, piece.Stretch{X0: x.V, X1: x.Add(flat).V, From: at, Dir: dir})
-		at, x = at.Add(dir.Mul(flat.V)), x.Add(flat)
-		if k == len(run)-1 {
-			break
-		}
-		bend := b.bend((i+1)%4, x)
-		p.Bends = append(p.Bends, bend)
-		p.Run = append(p.Run, piece.Stretch{X0: x.V, X1: x.Add(bend.Length).V, From: at, Dir: dir, Radius: bend.Radius.V, Angle: bend.Angle.V})
-		centre := at.Sub(dir.Left().Mul(bend.Radius.V))
-		at, dir = centre.Add(at.Sub(centre).Turn(-bend.Angle.V)), dir.Turn(-bend.Angle.V)
-		x = x.Add(bend.Length)
-	}
-	p.Length = x
-	p.BlankLength, p.BlankWidth = p.Length.Add(over.Scale(2)), p.Width
-	p.Origin = [3]trace.Num{{}, {}, b.front}
-	p.Outline = planar.Rect(0, 0, p.Length.V, p.Width.V)
-	b.add(p)
-	p.Pose = r3.Identity()
-}
-
-// stripID keeps the plain name 'shell' for the only strip.
-func (b *builder) stripID(run []int) string {
-	n := 0
-	for _, r := range b.runs() {
-		if len(r) > 1 {
-			n++
-		}
-	}
-	if n == 1 {
-		return "shell"
-	}
-	return "shell from " + memberNames[run[0]]
-}
-
-// startOf returns the place of member i's outer face where its wood starts, and
-// the direction in which it runs.
-func (b *builder) startOf(i int) (r2.Vec, r2.Vec) {
-	f, h := b.foot.V, b.foot.Add(b.height).V
-	u := b.members[i].from.V
-	switch i {
-	case left:
-		return r2.Vec{X: 0, Y: f + u}, r2.Vec{Y: 1}
-	case top:
-		return r2.Vec{X: u, Y: h}, r2.Vec{X: 1}
-	case right:
-		return r2.Vec{X: b.width.V, Y: h - u}, r2.Vec{Y: -1}
-	}
-	return r2.Vec{X: b.width.V - u, Y: f}, r2.Vec{X: -1}
+	m.legs[0].part, m.legs[0].along = m.part, m.along
 }
 
 // squareCorner cuts the rabbet of corner c, if it has one, and books the joint.
@@ -287,10 +238,14 @@ func (b *builder) squareCorner(c int) {
 		return
 	}
 	depth := b.entry(c)
+	kind := b.corner(c).Joint
+	if depth.V > 0 && b.runsOn(a.index, c) {
+		b.bottomHousing(a, in, c, depth)
+		return
+	}
 	if depth.V > 0 {
 		b.cornerRabbet(a, c, depth)
 	}
-	kind := b.corner(c).Joint
 	enter, also := cornerMoves(in.index, a.index)
 	area := b.inner[0].Mul(b.front.Sub(b.rear))
 	if kind == "rabbet" {
@@ -331,22 +286,25 @@ func cornerMoves(in, a int) (r3.Vec, []r3.Vec) {
 	return outward[a], []r3.Vec{outward[in].Mul(-1)}
 }
 
-// backRabbet takes the rabbet for the back from the rear edge of member i, over
-// its straight stretch; a bend's share is taken with the strip as a whole.
-func (b *builder) backRabbet(i int) {
-	m := b.members[i]
-	p := m.part
-	for _, c := range p.Cuts {
-		if c.For == "back" {
-			return // a strip has one rabbet from end to end
+// edgeRabbets takes the rabbet for the back from the members' rear edges, or
+// that for the front panel from their front edges, over their whole length.
+func (b *builder) edgeRabbets(why string, wide, deep trace.Num, path string, rear bool) {
+	for _, p := range b.shellParts() {
+		face := piece.FaceB
+		for _, m := range b.members {
+			if m != nil && m.part == p {
+				face = m.face
+			}
 		}
-	}
-	w := p.Width
-	cut(p, piece.Cut{Kind: piece.Rabbet, Face: m.face, X0: trace.Num{}, X1: p.Length,
-		Y0: w.Sub(b.backThick), Y1: w, Depth: b.d.Back.Depth, For: "back"})
-	if b.d.Back.Depth.V >= p.Thick.V {
-		b.errorAt(b.d.Back.Path, "rabbet-deep", "the back's rabbet is as deep as the shell is thick",
-			fmt.Sprintf("It takes %.1f mm of %.1f mm.", b.d.Back.Depth.V, p.Thick.V))
+		y0, y1 := trace.Num{}, wide
+		if rear {
+			y0, y1 = p.Width.Sub(wide), p.Width
+		}
+		cut(p, piece.Cut{Kind: piece.Rabbet, Face: face, X0: trace.Num{}, X1: p.Length, Y0: y0, Y1: y1, Depth: deep, For: why})
+		if deep.V >= p.Thick.V {
+			b.errorAt(path, "rabbet-deep", "the rabbet for the "+why+" is as deep as the shell is thick",
+				fmt.Sprintf("It takes %.1f mm of %.1f mm.", deep.V, p.Thick.V))
+		}
 	}
 }
 

@@ -39,11 +39,7 @@ func (b *builder) spaceNamed(name string) *space {
 // shelfFront is the z of the front edge of a shelf with its edging: behind the
 // body's front, or behind the front that covers it, by the set back.
 func (b *builder) shelfFront(w *design.Shelf, s *space) trace.Num {
-	z := b.front
-	if s.covered != nil {
-		z = b.doorBack(s.covered)
-	}
-	return z.Sub(w.SetBack)
+	return b.behindFront(s.covered).Sub(w.SetBack)
 }
 
 // shelf makes the panel and its edging with the underside at y, between x0 and x1.
@@ -95,13 +91,18 @@ func (b *builder) fixed(w *design.Shelf, s *space) {
 			b.errorAt(w.Path, "shelf-outside", "the shelf does not lie in "+s.name, fmt.Sprintf("%s is %.1f mm high inside.", s.name, s.y1.V-s.y0.V))
 			return
 		}
-		if !b.clearOf(shelfID(w, s, n), w.Path, s.x0, s.x1, y, y.Add(t)) {
+		ends := [2]boardEnd{{deep: dl}, {deep: dr}}
+		if w.Follow {
+			ends = b.bendEnds(s, y, y.Add(t), dl, dr)
+		} else if !b.clearOf(shelfID(w, s, n), w.Path, s.x0, s.x1, y, y.Add(t)) {
 			return
 		}
-		p := b.shelf(w, s, shelfID(w, s, n), s.x0.Sub(dl), s.x1.Add(dr), y)
-		z := p.Origin[2]
-		b.housed(l, p, y, y.Add(t), b.backThick, z, dl, r3.Vec{X: -1}, trace.Num{}, "shelf", "side")
-		b.housed(r, p, y, y.Add(t), b.backThick, z, dr, r3.Vec{X: 1}, trace.Num{}, "shelf", "side")
+		if !b.clearOfBars(shelfID(w, s, n), w.Path, s.x0, s.x1, y, y.Add(t), b.backThick, b.shelfFront(w, s)) {
+			return
+		}
+		p := b.shelf(w, s, shelfID(w, s, n), s.x0.Sub(ends[0].deep).Add(ends[0].in), s.x1.Add(ends[1].deep).Sub(ends[1].in), y)
+		b.fitEnds(p, ends, s)
+		b.boardEnds(p, s.bay, ends, p.Origin[2], trace.Num{}, "shelf", "side")
 	}
 }
 
@@ -154,7 +155,8 @@ func (b *builder) pinned(w *design.Shelf, s *space) {
 			hole = h - 1
 		}
 		y := s.y0.Add(s.holes[min(hole, count-1)])
-		if !b.clearOf(shelfID(w, s, n), w.Path, s.x0.Add(play), s.x1.Sub(play), y, y.Add(b.thick(b.pick(w.Role, "shelves", "panels")))) {
+		if !b.clearOf(shelfID(w, s, n), w.Path, s.x0.Add(play), s.x1.Sub(play), y, y.Add(b.thick(b.pick(w.Role, "shelves", "panels")))) ||
+			!b.clearOfBars(shelfID(w, s, n), w.Path, s.x0, s.x1, y, y.Add(b.thick(b.pick(w.Role, "shelves", "panels"))), b.backThick, b.shelfFront(w, s)) {
 			return
 		}
 		p := b.shelf(w, s, shelfID(w, s, n), s.x0.Add(play), s.x1.Sub(play), y)
@@ -211,10 +213,16 @@ func (b *builder) rowCount(w *design.Shelf, s *space) int {
 
 // clearOfRail keeps a row below the rail that stands before the back.
 func (b *builder) clearOfRail(s *space, high float64) float64 {
-	if len(b.d.Rails) == 0 || s.y1.V != b.ceilY().V {
+	if s.y1.V != b.ceilY().V {
 		return high
 	}
-	return high - b.d.Rails[0].Height.V
+	deepest := 0.0
+	for _, r := range b.bars {
+		if r.y1.V > b.ceilY().V-1 {
+			deepest = max(deepest, r.y1.V-r.y0.V)
+		}
+	}
+	return high - deepest
 }
 
 // clearBelowBend returns how high over the space's floor a hole may be drilled
@@ -233,8 +241,8 @@ func (b *builder) clearBelowBend(s *space) float64 {
 
 // bendClear is how far from a tangent point nothing else may be cut.
 func (b *builder) bendClear(c int) float64 {
-	for _, m := range b.members {
-		for _, bd := range m.part.Bends {
+	for _, p := range b.shellParts() {
+		for _, bd := range p.Bends {
 			if bd.Corner == design.CornerNames[c] {
 				return bd.Clear.V
 			}

@@ -1,6 +1,8 @@
 package design
 
 import (
+	"slices"
+
 	"rodwork/internal/diag"
 	"rodwork/internal/trace"
 	"rodwork/internal/units"
@@ -31,6 +33,8 @@ type Design struct {
 	Base     Base
 	Joints   []JointWish
 	Finish   Finish
+	Outlines []Outline
+	Free     []FreePart
 
 	// places maps a path ("body.corners.top left.radius") to where it is
 	// written, or, for a habit that filled it in, to where it would go.
@@ -116,7 +120,26 @@ type Body struct {
 	Width, Height, Depth trace.Num
 	Corners              map[string]Corner // all four names are present
 	Bend                 BendWish
-	At                   diag.Range
+	// Open lists the sides without a member or panel: "front" (the usual one),
+	// "top". A body that is not open at the front has a panel there.
+	Open   []string
+	Seams  []Seam    // where a strip that would close on itself is parted
+	Plan   *PlanBody // of a shell that bends in plan
+	Frames *Frames   // of a frame
+	At     diag.Range
+}
+
+// OpenAt reports whether the body is open at a side.
+func (b *Body) OpenAt(side string) bool { return slices.Contains(b.Open, side) }
+
+// Seam parts a bent strip: On the bottom or the top, Place from the body's
+// outside at the side named by From.
+type Seam struct {
+	On, From string // "bottom", "top"; "left", "right"
+	Place    trace.Num
+	Joint    string // "loose tongue", "butt"
+	At       diag.Range
+	Path     string
 }
 
 // Corner is bent, with its outside radius, or square, with a joint.
@@ -166,6 +189,8 @@ type Level struct {
 	Name   string
 	Kind   WidthKind
 	Height trace.Num // clear, where Given
+	// Follow: the board over it is cut to the shell's bend.
+	Follow bool
 	At     diag.Range
 	Path   string
 }
@@ -184,16 +209,17 @@ type Shelf struct {
 	SetBack          trace.Num // of the front edge behind the body's front
 	EdgingRole       *Role
 	EdgingHigh       trace.Num
+	Follow           bool // its ends are cut to the shell's bend
 	At               diag.Range
 	Path             string
 }
 
-// Front is a door or pair of doors, or a drawer's front.
+// Front is a door or pair of doors, a drawer's front, or a lid.
 type Front struct {
 	Name    string
 	Covers  []string // names of bays or levels, left to right
-	As      string   // "door", "pair", "drawer"
-	Set     string   // "inset"
+	As      string   // "door", "pair", "drawer", "lid"
+	Set     string   // "inset", "overlay", "half overlay"
 	Gap     trace.Num
 	Role    Role
 	Follow  bool // its corners follow the shell's bend
@@ -203,8 +229,27 @@ type Front struct {
 	Pull    string      // as written: "finger hole 30"
 	PullDia trace.Num   // 0: none
 	Late    bool
+	Lid     Lid // where As is "lid"
 	At      diag.Range
 	Path    string
+}
+
+// Lid is what only a lid has: how far it stands out over front and sides, what
+// it turns on, what holds it up, and the body's openings for air.
+type Lid struct {
+	Overhang    trace.Num
+	Hinge, Stay *Hardware // nil: none named
+	Vents       *Vents
+}
+
+// Vents are round openings for air, in the ends or the front of the body.
+type Vents struct {
+	In       string // "sides", "front"
+	Count    int    // of all
+	Diameter trace.Num
+	Below    trace.Num // their centres under the rim
+	At       diag.Range
+	Path     string
 }
 
 // Drawer is a box that runs in a level behind a front.
@@ -230,7 +275,7 @@ type Back struct {
 
 // Rail is a board that ties the body: At says where.
 type Rail struct {
-	Where  string // "top back"
+	Where  string // "top back", "bottom back", "top front"
 	Height trace.Num
 	Role   Role
 	Follow bool // its ends follow the shell
@@ -240,10 +285,14 @@ type Rail struct {
 
 // Base is what the body stands on.
 type Base struct {
-	Kind    string // "plinth", "feet", "wall", "none"
-	Height  trace.Num
-	SetBack trace.Num // of the plinth's front and sides behind the body's
+	Kind    string    // "plinth", "feet", "sides", "wall", "none"
+	Height  trace.Num // of the base; of the hanging rail, where Kind is "wall"
+	SetBack trace.Num // of the plinth's faces, the kick board's or the feet's centres
 	Role    Role
+	Use     *Hardware // the feet, or the screws of a hanging rail
+	Count   int       // of them
+	Kick    bool      // sides: with a board before the room for toes
+	Legs    *Legs
 	At      diag.Range
 	Path    string
 }

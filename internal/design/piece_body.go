@@ -38,9 +38,16 @@ func (p *pieceReader) body() {
 	b := &p.out.Body
 	b.Kind = BodyKind(r.word("kind"))
 	b.Width, b.Height, b.Depth, b.At = r.must("width"), r.must("height"), r.must("depth"), r.at
-	if b.Kind == BentShell {
-		r.wordOr("bends in")
+	if b.Kind == BentShell && r.wordOr("bends in") == "plan" {
+		p.planBody(r)
+		return
 	}
+	if b.Kind == Frame || b.Kind == Loose {
+		p.openBody(r)
+		return
+	}
+	p.notHere(r, "a body of this kind has none", "top", "window", "frame")
+	p.notHere(r.sub("corners"), "front corners bend in plan", FrontLeft, FrontRight)
 	b.Corners = map[string]Corner{}
 	cr := r.sub("corners")
 	bent := 0
@@ -64,6 +71,8 @@ func (p *pieceReader) body() {
 		p.d.add(diag.Diagnostic{Code: "no-bend", At: at, Path: "body.corners", Summary: "A bent shell without a bent corner",
 			Detail: "Give one corner a radius, or write 'kind: box'.", Expected: "a corner with a radius, such as top left: {radius: 140}"})
 	}
+	b.Open = p.open(r)
+	p.closedLoop(r, bent)
 	p.radii()
 	p.bend(r, bent)
 }
@@ -230,6 +239,7 @@ func (p *pieceReader) inside() {
 		for _, l := range levels {
 			v := Level{Name: l.word("name"), At: l.at, Path: l.path}
 			v.Kind, v.Height = p.extent(l, "height")
+			v.Follow = l.word("follow") == "shell"
 			p.space(l, false)
 			b.Levels = append(b.Levels, v)
 		}

@@ -21,7 +21,8 @@ func (p *pieceReader) in(r *rec) string {
 
 func (p *pieceReader) shelves() {
 	for _, r := range p.root.lists["shelves"] {
-		s := Shelf{In: p.in(r), Role: p.role(r, "stock"), Pins: r.word("on") == "pins", Count: r.whole("count"), SetBack: r.numOr("set back"), At: r.at, Path: r.path}
+		s := Shelf{In: p.in(r), Role: p.role(r, "stock"), Pins: r.word("on") == "pins", Count: r.whole("count"), SetBack: r.numOr("set back"),
+			Follow: r.word("follow") == "shell", At: r.at, Path: r.path}
 		on, fixed := r.vals["on"] != nil, r.vals["fixed at"] != nil
 		if on == fixed && !p.d.complained(r.path) {
 			p.d.add(diag.Diagnostic{Code: "either-or", At: r.at, Path: r.path, Summary: "A shelf lies on pins or is fixed",
@@ -47,10 +48,14 @@ func (p *pieceReader) shelves() {
 }
 
 func (p *pieceReader) fronts() {
-	covered := map[string]diag.Range{}
+	before, under := map[string]diag.Range{}, map[string]diag.Range{}
 	for _, r := range p.root.lists["fronts"] {
 		f := Front{Name: r.word("name"), As: r.word("as"), Set: r.wordOr("set"), Gap: r.numOr("gap"), Role: p.role(r, "stock"),
 			Follow: r.word("follow") == "shell", HangOn: r.strings("hang on"), HingeAt: r.nums("at"), Late: r.word("late") != "", At: r.at, Path: r.path}
+		covered := before
+		if f.As == "lid" {
+			covered = under
+		}
 		if c := r.vals["covers"]; c != nil {
 			for _, it := range c.items {
 				if !it.ok {
@@ -66,6 +71,7 @@ func (p *pieceReader) fronts() {
 			}
 		}
 		p.hinge(r, &f)
+		p.lid(r, &f)
 		p.pull(r, &f)
 		p.out.Fronts = append(p.out.Fronts, f)
 	}
@@ -91,7 +97,7 @@ func (p *pieceReader) hinge(r *rec, f *Front) {
 	name := r.word("hinge")
 	door := f.As == "door" || f.As == "pair"
 	switch {
-	case !door:
+	case !door: // a lid's hinge is read with the lid
 		return
 	case r.vals["hinge"] == nil:
 		if !p.d.complained(r.path) {
@@ -106,9 +112,9 @@ func (p *pieceReader) hinge(r *rec, f *Front) {
 			continue
 		}
 		f.Hinge = h
-		if f.Set != "" && len(h.Sets) > 0 && !slices.Contains(h.Sets, f.Set) {
-			p.d.add(diag.Diagnostic{Code: "wrong-hinge", At: r.where("hinge"), Path: join(r.path, "hinge"), Summary: fmt.Sprintf("This hinge is not for an %s front", f.Set),
-				Detail: "It suits: " + strings.Join(h.Sets, ", ") + ".", Expected: "a hinge for an " + f.Set + " front"})
+		if f.Set != "" && len(h.Sets) > 0 && !slices.Contains(h.Sets, f.HingeSet()) {
+			p.d.add(diag.Diagnostic{Code: "wrong-hinge", At: r.where("hinge"), Path: join(r.path, "hinge"), Summary: fmt.Sprintf("This hinge is not for a front that is set %s", f.Set),
+				Detail: "It suits: " + strings.Join(h.Sets, ", ") + ".", Expected: "a hinge that suits: " + f.HingeSet()})
 		}
 	}
 	if r.vals["hang on"] == nil {
@@ -206,27 +212,6 @@ func (p *pieceReader) rest() {
 	if r := p.root.sub("finish"); r != nil {
 		p.out.Finish = Finish{Kind: r.word("kind"), Coats: r.whole("coats"), Before: r.wordOr("before"), At: r.at}
 	}
-}
-
-func (p *pieceReader) base() {
-	r := p.root.sub("base")
-	if r == nil {
-		p.d.led.Var(0, trace.Input{Kind: trace.Rule, Path: "base", Text: "none: the body stands on the floor itself where the file names no base", At: placeOf(p.d.places, "")})
-		p.out.Base = Base{Kind: "none", Path: "base"}
-		return
-	}
-	b := Base{Kind: r.word("kind"), Role: p.role(r, "stock"), At: r.at, Path: r.path}
-	switch b.Kind {
-	case "plinth":
-		if r.vals["height"] == nil {
-			p.d.missing(r, baseObject.field("height"))
-		}
-		b.Height, b.SetBack = r.must("height"), r.numOr("set back")
-	case "wall":
-		p.d.add(diag.Diagnostic{Code: "not-yet", Severity: diag.Warning, At: r.where("kind"), Path: "base.kind", Summary: "The hanging rail is not built yet",
-			Detail: "The piece is built as if it had no base; how it hangs on the wall, and what in the wall holds it, is yours to settle."})
-	}
-	p.out.Base = b
 }
 
 // joint reads a wish: 'divider / top'.

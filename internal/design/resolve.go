@@ -60,10 +60,12 @@ type pieceReader struct {
 	shop *ShopFile
 	out  *Design
 	root *rec
+	tree *node
 
 	sizes                               *sizeSet
 	roles, spaces                       glossary
 	stocks, saws, hinges, slides, tools glossary
+	hardware                            glossary
 }
 
 func newPiece(file string, src []byte, led *trace.Ledger, shop *ShopFile, sd *decoder) *pieceReader {
@@ -72,6 +74,10 @@ func newPiece(file string, src []byte, led *trace.Ledger, shop *ShopFile, sd *de
 	p.out = &Design{File: file, Shop: shop, Ledger: led, Roles: map[string]Role{}, Places: p.d.places, Units: units.MM}
 	p.roles.what, p.spaces.what = "role", "bay or level"
 	p.stocks.what, p.saws.what, p.hinges.what, p.slides.what, p.tools.what = "stock in the shop", "saw in the shop", "hinge in the shop", "slide in the shop", "tool in the shop"
+	p.hardware.what = "hardware in the shop"
+	for _, s := range shop.Hardware {
+		p.hardware.define(s.Name, s.At)
+	}
 	for _, s := range shop.Stocks {
 		p.stocks.define(s.Name, s.At)
 	}
@@ -98,6 +104,7 @@ func (p *pieceReader) resolve(src []byte) *Design {
 	if tree == nil {
 		return nil
 	}
+	p.tree = tree
 	p.root = d.form(tree, pieceSchema, "", diag.Range{File: d.file, Start: diag.Pos{Line: 1, Col: 1}, End: diag.Pos{Line: 1, Col: 2}})
 	d.root = p.root
 	p.head()
@@ -110,6 +117,7 @@ func (p *pieceReader) resolve(src []byte) *Design {
 	p.fronts()
 	p.drawers()
 	p.rest()
+	p.shapes()
 	p.names()
 	p.out.Written = d.written
 	return p.out
@@ -148,13 +156,13 @@ func (p *pieceReader) stock() {
 	for _, known := range builtRoles {
 		p.roles.use(known) // these are picked by name when the piece is built
 	}
-	if !p.roles.use("shell") {
+	if kind := p.root.sub("body").word("kind"); !p.roles.use("shell") && kind != string(Frame) && kind != string(Loose) {
 		p.roles.refer("shell", tbl.keyAt, "stock.shell", "The body is made of the stock with this role.")
 	}
 }
 
 // builtRoles are the roles that parts are made of without being told to.
-var builtRoles = []string{"panels", "dividers", "boards", "shelves", "doors", "drawers", "drawer floors", "rails", "plinth", "back"}
+var builtRoles = []string{"panels", "dividers", "boards", "shelves", "doors", "drawers", "drawer floors", "rails", "plinth", "legs", "posts", "back", "front panel", "lids", "tongues"}
 
 // idleRoles remarks on roles that nothing uses: a role that is misspelt would
 // else be passed over, and its parts made of something else.
@@ -279,6 +287,7 @@ func (p *pieceReader) names() {
 	if !p.unreadShop() {
 		p.stocks.lost, p.saws.lost, p.hinges.lost, p.slides.lost = p.sd.gone("stock"), p.sd.gone("saws"), p.sd.gone("hinges"), p.sd.gone("slides")
 		p.tools.lost = p.saws.lost || p.sd.gone("bits")
+		p.hardware.lost = p.sd.gone("hardware")
 	}
 	for _, h := range p.d.held {
 		switch h.table {
@@ -293,7 +302,7 @@ func (p *pieceReader) names() {
 	for _, h := range p.sd.held {
 		p.sd.add(h.d)
 	}
-	for _, g := range []*glossary{&sizes, &p.roles, &p.spaces, &p.stocks, &p.saws, &p.hinges, &p.slides, &p.tools} {
+	for _, g := range []*glossary{&sizes, &p.roles, &p.spaces, &p.stocks, &p.saws, &p.hinges, &p.slides, &p.tools, &p.hardware} {
 		g.report(p.d)
 	}
 	p.idleRoles()

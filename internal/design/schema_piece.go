@@ -16,7 +16,7 @@ var pieceSchema = &object{
 		word("price in", "Currency, by its ISO 4217 code.", units.Currencies()...),
 		inner("brief", briefObject),
 		{key: "sizes", kind: sizeTable, min: -1e6, max: 1e6, doc: "Names for sizes that the rest of the file speaks of. Each is a quantity or a formula of others, in any order; a bare number is a length, a count is written `3 x`."},
-		{key: "stock", kind: nameTable, of: "stock of the shop", need: true, doc: "Roles, and the stock of the shop file that plays each. `shell` is needed. `panels` stands for every role that is not named: `dividers`, `boards`, `shelves`, `doors`, `drawers`, `drawer floors`, `rails`, `plinth`, `back`."},
+		{key: "stock", kind: nameTable, of: "stock of the shop", need: true, doc: "Roles, and the stock of the shop file that plays each. `shell` is needed. `panels` stands for every role that is not named: `dividers`, `boards`, `shelves`, `doors`, `drawers`, `drawer floors`, `rails`, `plinth`, `back`, `front panel`, `lids`, `tongues`."},
 		inner("body", bodyObject).required(),
 		inner("inside", insideObject),
 		list("shelves", shelfObject, "Shelves, or numbers of like shelves."),
@@ -25,12 +25,10 @@ var pieceSchema = &object{
 		inner("back", backObject),
 		list("rails", railObject, "Boards that tie the body."),
 		inner("base", baseObject),
+		table("outlines", outlineObject, "Flat shapes by their names, for parts and legs."),
+		list("parts", partObject, "Parts that the above does not say, each placed by itself."),
 		table("joints", jointObject, "Joints by their two partners, `divider / top`: parts or roles, in either order. What is not said here follows the shop's habits."),
 		inner("finish", finishObject),
-	},
-	later: map[string]string{
-		"outlines": "only rectangular parts and bent shells are built; leave outlines away",
-		"parts":    "free parts are not built; dividers, boards, shelves, rails and drawers are",
 	},
 }
 
@@ -81,21 +79,34 @@ var thingObject = &object{
 var bodyObject = &object{
 	name: "body", doc: "The carcase. Its sizes are outside: width, height without the base, depth without fronts that stand before it.",
 	fields: []field{
-		word("kind", "What the carcase is: one strip bent round corners, or flat panels.", "bent shell", "box").required().
-			except("frame", "write 'box'").except("none", "write 'box'"),
-		word("bends in", "In which view the bend is seen.", "front view").orWord("front view", "the only way that bends are built").
-			except("plan", "write 'front view': the corners bend as seen from the front"),
+		word("kind", "What the carcase is: one strip bent round corners, flat panels, posts and rails, or `none`: free parts alone.", "bent shell", "box", "frame", "none").required(),
+		word("bends in", "In which view the bend is seen.", "front view", "plan").orWord("front view", "a shell bends as seen from the front where the file does not say it"),
 		length("width", 60, 6000, "Outside width.").required(), length("height", 60, 4000, "Outside height, without the base.").required(),
 		length("depth", 40, 2000, "Outside depth, the back included.").required(),
 		inner("corners", cornersObject), inner("bend", bendObject),
-		{key: "open", kind: nameList, words: []string{"front"}, doc: "The side that stays open."},
+		word("top", "Of a shell that bends in plan: the top lies `on` the strip's edge or `in` the strip.", "on", "in").
+			orWord("on", "a top on the strip hides the ends of the kerfs: common practice, no source"),
+		inner("window", windowObject), inner("frame", frameObject),
+		{key: "open", kind: nameList, words: []string{"front", "top"}, doc: "The sides that stay open: the front where nothing else is said. A body that is open at the top only has a panel at its front, and wants a lid."},
+		list("seams", seamObject, "Where a strip round four bent corners is parted; two seams make it two strips."),
 	},
-	later: map[string]string{"seams": "a strip is one length of sheet: make the piece smaller, or leave a corner square", "lid": "fronts can be doors and drawers"},
+	later: map[string]string{"lid": "write it under 'fronts', with 'as: lid'"},
 }
 
 var cornersObject = &object{
-	name: "corners", doc: "Each corner by its name, as seen from the front. One that is not named is square, by the shop's habit.",
-	fields: []field{inner("top left", cornerObject), inner("top right", cornerObject), inner("bottom left", cornerObject), inner("bottom right", cornerObject)},
+	name: "corners", doc: "Each corner by its name, as seen from the front; `front left` and `front right` of a shell that bends in plan. One that is not named is square, by the shop's habit.",
+	fields: []field{inner("front left", cornerObject), inner("front right", cornerObject), inner("top left", cornerObject), inner("top right", cornerObject), inner("bottom left", cornerObject), inner("bottom right", cornerObject)},
+}
+
+var seamObject = &object{
+	name: "seam", doc: "A seam in the shell, on a straight stretch of its bottom or top.",
+	fields: []field{
+		word("on", "Where it lies.", "bottom", "top").required(),
+		word("from", "The side that it is measured from.", "left", "right").orWord("left", "measured from the left where the file does not say"),
+		length("at", 20, 6000, "From the body's outside at that side.").required(),
+		word("joint", "What holds it: a tongue let into both ends, or plain ends glued.", "loose tongue", "butt").
+			orWord("loose tongue", "ends of plywood hold little by themselves: common practice"),
+	},
 }
 
 var cornerObject = &object{
@@ -147,6 +158,7 @@ var levelObject = &object{
 		text("name", "What the rest of the file calls it.").required(),
 		length("height", 20, 4000, "Clear height; `equal` or `rest` as with bays.").
 			orSay("equal", "rest").orWord("equal", "levels share the height evenly where the file does not say it"),
+		word("follow", "The ends of the board over it are cut to the shell's bend.", "shell"),
 	},
 	later: map[string]string{"levels": "a level is not divided again", "bays": "a level is not divided again"},
 }
@@ -163,9 +175,9 @@ var shelfObject = &object{
 		length("to", 5, 4000, "Highest hole; `auto`: as high as there is room.").orSay("auto").orWord("auto", "holes go as high as there is room"),
 		length("set back", 0, 500, "Front edge behind the body's front, or behind an inset door's back.").fromHabit("shelf set back"),
 		named("stock", "role or stock", "Role or stock, if not that of `shelves` or `panels`."),
+		word("follow", "Its ends are cut to the shell's bend: for a fixed shelf that lies in one.", "shell"),
 		inner("edging", edgingObject),
 	},
-	later: map[string]string{"follow": "a shelf in the bend is not cut to its curve: place it below the bend"},
 }
 
 var edgingObject = &object{
@@ -177,23 +189,35 @@ var edgingObject = &object{
 }
 
 var frontObject = &object{
-	name: "front", item: "name", doc: "A door, a pair of doors, or a drawer's front. It covers one or more bays or levels.",
+	name: "front", item: "name", doc: "A door, a pair of doors, a drawer's front, or a lid. It covers one or more bays or levels.",
 	fields: []field{
 		text("name", "What it is called.").required(),
 		{key: "covers", kind: nameList, of: "bay or level", need: true, doc: "The bays or levels that it covers."},
-		word("as", "What it is.", "door", "pair", "drawer").required().except("lid", "write 'door'").except("flap", "write 'door'").except("sliding doors", "write 'pair'"),
-		word("set", "How it sits to the body.", "inset").orWord("inset", "the only way of setting that is built").
-			except("overlay", "write 'inset'").except("half overlay", "write 'inset'").except("full overlay", "write 'inset'"),
-		length("gap", 0.3, 20, "Reveal round it.").fromHabit("gap"),
+		word("as", "What it is; a lid closes a body that is open at the top.", "door", "pair", "drawer", "lid").required().except("flap", "write 'door'").except("sliding doors", "write 'pair'"),
+		word("set", "How it sits to the body: between its members, before the whole of their edges, or before half of them.", "inset", "overlay", "half overlay").
+			orWord("inset", "between the members where the file does not say"),
+		length("gap", 0.3, 20, "Reveal round it; of an overlay front, to the next one beside it.").fromHabit("gap"),
 		named("stock", "role or stock", "Role or stock, if not that of `doors` or `panels`."),
 		word("follow", "Its corners follow the shell's bend.", "shell"),
-		named("hinge", "hinge of the shop", "Hinge, by its name in the shop file."),
+		named("hinge", "hinge of the shop", "Hinge, by its name in the shop file; a lid's stands under `hardware` there."),
 		{key: "hang on", kind: nameList, words: []string{"side", "divider", "left", "right"}, doc: "What each leaf hangs on, left then right: `side` or `divider`; for one door `left` or `right`."},
 		{key: "at", kind: amountList, dim: units.Length, min: -4000, max: 4000, doc: "Hinge places, from the door's foot; negative from its head."},
 		text("pull", "`finger hole 30`: a hole of that diameter; or `none`.").orWord("none", "no pull where the file names none"),
 		word("late", "When it is cut: `after carcase`, to the opening as measured.", "after carcase"),
+		length("overhang", 0, 200, "How far a lid stands out over the front and the sides.").orElse(0, "a lid is flush with the body where the file does not say"),
+		named("stay", "hardware of the shop", "What holds a lid up."),
+		inner("vents", ventsObject),
 	},
-	later: map[string]string{"vents": "not cut", "stay": "not placed", "overhang": "fronts are inset"},
+}
+
+var ventsObject = &object{
+	name: "vents", doc: "Openings for air under a lid: round holes through the sides or the front, where no wall and no floor closes them.",
+	fields: []field{
+		word("in", "Where they are.", "sides", "front").orWord("sides", "half of them in each side where the file does not say"),
+		count("count", 2, 60, "How many in all.").orElse(2, "two openings, as a standard for toys asks (EN 71-1)"),
+		length("diameter", 5, 80, "Of one.").orElse(30, "30 mm has 707 mm2; 650 mm2 each is asked for in a standard for toys (EN 71-1)"),
+		length("below", 20, 600, "Their centres under the rim.").orElse(60, "60 mm under the rim"),
+	},
 }
 
 var drawerObject = &object{
@@ -230,7 +254,7 @@ var backObject = &object{
 var railObject = &object{
 	name: "rail", doc: "A board that ties the body.",
 	fields: []field{
-		word("at", "Where it lies.", "top back").required().except("bottom back", "write 'top back'").except("top front", "write 'top back'"),
+		word("at", "Where it lies.", "top back", "bottom back", "top front").required(),
 		length("height", 20, 600, "How high it is.").required(),
 		word("follow", "Its ends follow the shell's bend.", "shell"),
 		named("stock", "role or stock", "Role or stock, if not that of `rails` or `panels`."),
@@ -239,13 +263,15 @@ var railObject = &object{
 
 var baseObject = &object{
 	name: "base", short: "kind", doc: "What the body stands on.",
-	fields: []field{
-		word("kind", "A plinth, or nothing; `wall` is a piece that hangs (its rail is left to you).", "plinth", "wall", "none").required().
-			except("feet", "write 'plinth' or 'none'").except("legs", "write 'plinth' or 'none'").except("sides", "write 'plinth' or 'none'"),
-		length("height", 20, 600, "Height of a plinth."),
-		length("set back", 0, 500, "Of the plinth's faces behind the body's.").fromHabit("plinth set back"),
-		named("stock", "role or stock", "Role or stock, if not that of `plinth` or `panels`."),
-	},
+	fields: append([]field{
+		word("kind", "A plinth, legs, bought feet, the body's own sides run on to the floor, a rail that hangs it on a wall, or nothing.", "plinth", "legs", "feet", "sides", "wall", "none").required(),
+		length("height", 20, 1200, "Height of a plinth, of legs, of the sides under the body's bottom; of a hanging rail. Feet have their own."),
+		length("set back", 0, 500, "Of the plinth's faces, the kick board's or the feet's centres behind the body's.").fromHabit("plinth set back"),
+		named("stock", "role or stock", "Role or stock, if not that of `plinth`, `legs` or `panels`; of a hanging rail, if not that of `rails`."),
+		named("use", "hardware of the shop", "The feet, or the screws of a hanging rail."),
+		count("count", 2, 40, "How many feet or screws.").orElse(4, "four where the file does not count"),
+		word("kick", "The board before the room for toes under sides that run on.", "board", "none").orWord("board", "sides that run on have a board between them where the file does not say"),
+	}, legFields...),
 }
 
 var jointObject = &object{

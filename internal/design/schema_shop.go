@@ -16,7 +16,8 @@ var shopSchema = &object{
 		table("bits", bitObject, "Router bits by name."),
 		table("stock", stockObject, "Sheets and sticks by name, as measured.").required(),
 		table("hinges", hingeObject, "Hinges by name."), table("slides", slideObject, "Drawer slides by name."),
-		table("pins", pinObject, "Shelf pins by name; the first is used."), table("clamps", clampObject, "Clamps by name."),
+		table("pins", pinObject, "Shelf pins by name; the first is used."),
+		table("hardware", hardwareObject, "Feet, stays, lid hinges and wall screws by name."), table("clamps", clampObject, "Clamps by name."),
 		table("glues", glueObject, "Glues by name."), inner("habits", habitsObject), inner("rates", ratesObject),
 	},
 	later: map[string]string{
@@ -88,10 +89,25 @@ var hingeObject = &object{
 		{key: "sets", kind: nameList, words: []string{"inset", "half overlay", "full overlay"}, need: true, doc: "Fronts that it suits."},
 		length("cup", 10, 60, "Diameter of the cup.").required(), length("cup depth", 3, 30, "Depth of the cup's hole.").required(),
 		length("cup edge", 1, 20, "From the door's edge to the rim of the cup.").required(),
-		length("plate line", 5, 100, "The plate's holes, behind the door's inner face.").required(),
+		length("plate line", 5, 100, "The plate's holes, behind an inset door's inner face, or behind the body's front edge under an overlay door.").required(),
 		length("plate pitch", 5, 100, "Between the plate's two holes.").required(),
+		length("overlay at zero", -40, 40, "How far the door laps over its upright with the cup's rim at the door's edge and a plate of no height; negative for an inset hinge. With it the cup's edge is reckoned: overlay = this + cup edge - plate height."),
+		length("plate height", -20, 60, "Height of the plate; wanted with `overlay at zero`."),
+		length("least cup edge", 0, 20, "Least distance of the cup's rim from the door's edge.").orElse(3, "3 mm: planning pages of makers of hinges"),
+		length("most cup edge", 0, 30, "Greatest distance of the cup's rim from the door's edge.").orElse(8, "8 mm: planning pages of makers of hinges"),
 		amount("price", units.Money, 0, 1e5, "Of one.").orElse(0, "no price is known"),
 		count("in hand", 0, 10000, "How many there are.").orElse(0, "none in hand where the file does not count"),
+	},
+}
+
+var hardwareObject = &object{
+	name: "hardware", doc: "Another bought thing. A foot has a height; a wall screw a diameter and a length.",
+	fields: []field{
+		word("kind", "What it is.", "foot", "stay", "lid hinge", "wall screw").required(),
+		length("height", 1, 600, "Height of a foot, as it is set."),
+		length("diameter", 1, 30, "Of a screw's shank."), length("length", 10, 400, "Of a screw."),
+		amount("price", units.Money, 0, 1e5, "Of one.").orElse(0, "no price is known"),
+		count("in hand", 0, 100000, "How many there are.").orElse(0, "none in hand where the file does not count"),
 	},
 }
 

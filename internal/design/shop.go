@@ -134,6 +134,28 @@ func (d *decoder) spread(r *rec) Spread {
 	return sp
 }
 
+// hingeWhole says so where one of two numbers is written that are of use only
+// together.
+func (d *decoder) hingeWhole(t *rec) {
+	zero, high := t.vals["overlay at zero"] != nil, t.vals["plate height"] != nil
+	if zero != high && !d.complained(t.path) {
+		key := map[bool]string{true: "plate height", false: "overlay at zero"}[zero]
+		d.missing(t, hingeObject.field(key))
+	}
+}
+
+func (d *decoder) bought(t *rec) *Hardware {
+	h := &Hardware{Name: t.name, Kind: t.word("kind"), Height: t.must("height"), Diameter: t.must("diameter"), Length: t.must("length"),
+		Price: t.numOr("price"), InHand: t.whole("in hand"), At: t.at}
+	need := map[string][]string{"foot": {"height"}, "wall screw": {"diameter", "length"}}
+	for _, key := range need[h.Kind] {
+		if t.vals[key] == nil && !d.complained(t.path) {
+			d.missing(t, hardwareObject.field(key))
+		}
+	}
+	return h
+}
+
 // meanAndSpread returns the mean and the standard deviation (n − 1) of readings.
 func meanAndSpread(xs []float64) (mean, sd float64) {
 	if len(xs) == 0 {
@@ -205,7 +227,12 @@ func (d *decoder) hardware(r *rec, s *ShopFile) {
 	for _, t := range r.lists["hinges"] {
 		s.Hinges = append(s.Hinges, &Hinge{Name: t.name, Kind: t.word("kind"), Sets: t.strings("sets"), CupDia: t.must("cup"),
 			CupDepth: t.must("cup depth"), CupEdge: t.must("cup edge"), PlateLine: t.must("plate line"), PlatePitch: t.must("plate pitch"),
+			OverlayAtZero: t.maybe("overlay at zero"), PlateHigh: t.maybe("plate height"), CupLeast: t.numOr("least cup edge"), CupMost: t.numOr("most cup edge"),
 			Price: t.numOr("price"), InHand: t.whole("in hand"), At: t.at})
+		d.hingeWhole(t)
+	}
+	for _, t := range r.lists["hardware"] {
+		s.Hardware = append(s.Hardware, d.bought(t))
 	}
 	for _, t := range r.lists["slides"] {
 		s.Slides = append(s.Slides, &Slide{Name: t.name, Length: t.must("length"), Side: t.must("side"), Price: t.numOr("price"),

@@ -20,6 +20,7 @@ type ShopFile struct {
 	Clamps   []Clamp
 	Glues    []Glue
 	Pins     []*Pin
+	Hardware []*Hardware
 	Habits   Habits
 	Rates    Rates
 	Hands    int
@@ -109,9 +110,14 @@ type Hinge struct {
 	CupEdge    trace.Num // cup's rim to the door's edge
 	PlateLine  trace.Num // plate's holes behind the door's inner face
 	PlatePitch trace.Num // between the plate's two holes
-	Price      trace.Num
-	InHand     int
-	At         diag.Range
+	// OverlayAtZero is how far the door laps over its upright with the cup's rim
+	// at the door's edge on a plate of no height (negative for an inset hinge);
+	// nil where it was not measured. PlateHigh is the plate's height.
+	OverlayAtZero, PlateHigh *trace.Num
+	CupLeast, CupMost        trace.Num // rim to edge, as far as the makers allow
+	Price                    trace.Num
+	InHand                   int
+	At                       diag.Range
 }
 
 // Slide is a drawer slide by its geometry.
@@ -131,6 +137,17 @@ type Pin struct {
 	Price           trace.Num
 	InHand          int
 	At              diag.Range
+}
+
+// Hardware is another bought thing by name.
+type Hardware struct {
+	Name             string
+	Kind             string    // "stay", "foot", "lid hinge", "wall screw"
+	Height           trace.Num // of a foot
+	Diameter, Length trace.Num // of a screw
+	Price            trace.Num
+	InHand           int
+	At               diag.Range
 }
 
 // Clamp is a number of like clamps.

@@ -17,6 +17,7 @@ import (
 	"rodwork/internal/geom/r2"
 	"rodwork/internal/geom/r3"
 	"rodwork/internal/mech/bend"
+	"rodwork/internal/say"
 	"rodwork/internal/trace"
 )
 
@@ -56,11 +57,18 @@ const (
 	BackPanel   Role = "back"
 	Rail        Role = "rail"
 	Plinth      Role = "plinth"
+	Leg         Role = "leg"
+	LegRail     Role = "leg rail" // what a pair of legs is lapped to
+	Post        Role = "post"     // of a frame
+	Free        Role = "free"     // placed by itself
 	Door        Role = "door"
 	DrawerFront Role = "drawer front"
 	DrawerSide  Role = "drawer side"
 	DrawerEnd   Role = "drawer end" // the box's front and back
 	DrawerFloor Role = "drawer floor"
+	FrontPanel  Role = "front panel" // closes a body that is open at the top only
+	Lid         Role = "lid"
+	Tongue      Role = "tongue" // loose, in the ends of a strip at its seam
 )
 
 // Grain is the way of the face grain in the part's own frame.
@@ -79,6 +87,21 @@ const (
 	FaceA Face = "A" // z = thickness
 	FaceB Face = "B" // z = 0
 )
+
+// The narrow faces of a flat part. A hole in an edge has its X0 along the
+// length, one in an end along the width; its Y0 is its height over the B face.
+const (
+	EdgeLow  Face = "edge at y = 0"
+	EdgeHigh Face = "edge at the width"
+	EndLow   Face = "end at x = 0"
+	EndHigh  Face = "end at the length"
+)
+
+// Narrow reports whether a face is an edge or an end: what is cut there does
+// not show on the part's A and B faces.
+func (f Face) Narrow() bool {
+	return f == EdgeLow || f == EdgeHigh || f == EndLow || f == EndHigh
+}
 
 // Part is one thing that is cut.
 type Part struct {
@@ -99,12 +122,14 @@ type Part struct {
 	NameA, NameB string
 	Show         Face // the face that is seen, "" for neither
 	// Pose places the part's frame in the piece. For a bent part it places the
-	// frame of its section: see Form.
+	// frame of its section, whose z runs against the strip's y: the front view
+	// for a strip that bends there, the plan for one that bends in plan.
 	Pose r3.Pose
-	// Origin is Pose.O as traced numbers.
+	// Origin is Pose.O as traced numbers; of a bent part, a place on the edge
+	// from which its y is measured.
 	Origin [3]trace.Num
 	// Run is set for a bent part only: the strip's stretches in order, by which a
-	// place on the flat strip is found in the piece's front view.
+	// place on the flat strip is found in its section. See Fold and Place.
 	Run []Stretch
 	// Path is where in the piece file the part comes from.
 	Path string
@@ -114,11 +139,13 @@ type Part struct {
 	Late bool
 	// Of names the part that this one belongs to: an edging's shelf.
 	Of string
+	// Notes say what the sizes do not: how an end meets a bend.
+	Notes []say.Sentence
 	// Mass in kg, finished.
 	Mass trace.Num
 }
 
-// Stretch is a straight or bent stretch of a strip in the piece's front view:
+// Stretch is a straight or bent stretch of a strip in the frame of its section:
 // where its outer face starts, the direction in which it runs there, and for a
 // bend the outside radius and the angle that it turns to the right (clockwise).
 type Stretch struct {
@@ -139,6 +166,11 @@ const (
 	Notch   CutKind = "notch" // through the whole thickness, from an edge
 	Hole    CutKind = "hole"
 	HoleRow CutKind = "hole row"
+	// EndGroove is a groove into the end of a strip, between its faces: X0..X1 is
+	// how far it reaches in, Z0..Z1 where it lies over the inner face B.
+	EndGroove CutKind = "end groove"
+	Lap     CutKind = "lap"    // half of the thickness, where another part crosses
+	Window  CutKind = "window" // an opening through a bent part
 )
 
 // Cut takes wood from a part: a rectangle X0..X1 × Y0..Y1 from one face to
@@ -154,8 +186,12 @@ type Cut struct {
 	Diameter       trace.Num
 	Count          int
 	StepX, StepY   trace.Num
+	Z0, Z1         trace.Num // of an end groove only
 	// For says what it is for ("joint divider 2 / top", "shelf pins").
 	For string
+	// Region is what is cut where that is no upright rectangle; X0 to Y1 is then
+	// the box round it. A window's region has its rounded corners.
+	Region planar.Region
 }
 
 // Bend is one bent stretch of a strip.
@@ -179,7 +215,7 @@ type Bend struct {
 // (housing, rabbet) or runs through; B the one that goes in.
 type Joint struct {
 	ID   string // "divider 2 / top"
-	Kind string // "housing", "rabbet", "butt", "notch", "pins", "hinges", "on"
+	Kind string // "housing", "rabbet", "butt", "notch", "pins", "hinges", "on", "lap", "screwed"
 	A, B string // part ids
 	// Enter is the direction in which B moves into A, in the piece's frame.
 	Enter r3.Vec
@@ -198,9 +234,12 @@ type Joint struct {
 // Fitting is a bought thing on the piece: hinges, pins, slides.
 type Fitting struct {
 	What   string // the shop's name of it
-	Kind   string // "hinge", "pin", "slide"
+	Kind   string // "hinge", "pin", "slide", "foot", "stay", "wall screw"
 	Count  int
 	On     string // part id
+	// At are the places in the piece, where they matter: the feet's centres on
+	// the floor, hinges of a lid. None: the cuts tell.
+	At [][3]trace.Num
 	InHand int
 	Price  trace.Num // each
 	// Planned is true where the shop does not have enough.

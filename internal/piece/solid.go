@@ -27,6 +27,9 @@ func Solid(p *Part, leastHole float64) (solid.Body, error) {
 		if c.Face == FaceA {
 			face = solid.A
 		}
+		if c.Face.Narrow() {
+			continue // a dowel's hole: it meets no other part
+		}
 		for _, r := range cutRegions(c, leastHole) {
 			pockets = append(pockets, solid.Pocket{Region: r, Face: face, Depth: c.Depth.V, Through: c.Through})
 		}
@@ -40,6 +43,9 @@ func Solid(p *Part, leastHole float64) (solid.Body, error) {
 
 // cutRegions returns what a cut takes, as flat regions on the part's face.
 func cutRegions(c Cut, leastHole float64) []planar.Region {
+	if len(c.Region) > 0 {
+		return []planar.Region{c.Region}
+	}
 	if c.Kind != Hole && c.Kind != HoleRow {
 		return []planar.Region{planar.Rect(c.X0.V, c.Y0.V, c.X1.V, c.Y1.V)}
 	}
@@ -54,10 +60,23 @@ func cutRegions(c Cut, leastHole float64) []planar.Region {
 	return out
 }
 
-// bentSolid extrudes the strip's section along the piece's depth, in as many
-// slabs as the cuts across the strip change it.
+// Edge is the height, in the frame of a bent part's section, of the edge from
+// which its y is measured.
+func (p *Part) Edge() float64 {
+	return p.Pose.Local(r3.Vec{X: p.Origin[0].V, Y: p.Origin[1].V, Z: p.Origin[2].V}).Z
+}
+
+// Place returns where a point of a flat strip lies in the piece once the strip
+// is bent: x along it, y across it, h over its inner face.
+func Place(p *Part, x, y, h float64) r3.Vec {
+	v := Fold(p, x, h)
+	return p.Pose.At(r3.Vec{X: v.X, Y: v.Y, Z: p.Edge() - y})
+}
+
+// bentSolid extrudes the strip's section across the strip, in as many slabs as
+// the cuts change it. A window's rounded corners are left square.
 func bentSolid(p *Part) (solid.Body, error) {
-	front := p.Origin[2].V
+	edge := p.Edge()
 	ys := []float64{0, p.Width.V}
 	for _, c := range p.Cuts {
 		if c.Kind != Hole && c.Kind != HoleRow {
@@ -69,30 +88,79 @@ func bentSolid(p *Part) (solid.Body, error) {
 	var slabs []solid.Slab
 	for i := len(ys) - 1; i > 0; i-- { // from the rear (y large) to the front: z rises
 		mid := (ys[i] + ys[i-1]) / 2
-		slabs = append(slabs, solid.Slab{Region: Section(p, mid), Z0: front - ys[i], Z1: front - ys[i-1]})
+		slabs = append(slabs, solid.Slab{Region: Section(p, mid), Z0: edge - ys[i], Z1: edge - ys[i-1]})
 	}
-	return solid.Extrude(r3.Identity(), slabs...)
+	return solid.Extrude(p.Pose, slabs...)
 }
 
 func clamp(v, lo, hi float64) float64 { return math.Max(lo, math.Min(v, hi)) }
 
-// Section returns a bent part's section in the piece's front view at the place
-// y across the strip, without its kerfs: between the outer face and what the
-// cuts leave of the inner one.
+// Section returns a bent part's section at the place y across the strip,
+// without its kerfs: between the outer face and what the cuts leave of the
+// inner one, in as many shapes as windows leave.
 func Section(p *Part, y float64) planar.Region {
-	steps := depths(p, y)
-	var loop planar.Loop
-	// The inner face backwards and the outer face forwards make the loop run
-	// clockwise; it is reversed at the end. Outer first.
-	for _, s := range p.Run {
-		loop = append(loop, vertex(p, s, s.X0, p.Thick.V))
+	var out planar.Region
+	var group []step
+	for _, s := range depths(p, y) {
+		if s.h < p.Thick.V-planar.Near {
+			group = append(group, s)
+			continue
+		}
+		out = appendSection(out, p, y, group)
+		group = nil
 	}
-	last := p.Run[len(p.Run)-1]
-	loop = append(loop, planar.Vertex{P: Fold(p, last.X1, p.Thick.V)})
+	return appendSection(out, p, y, group)
+}
+
+// appendSection adds the section over some steps on end. The inner face
+// backwards and the outer face forwards make the loop run clockwise; it is
+// reversed at the end.
+func appendSection(out planar.Region, p *Part, y float64, steps []step) planar.Region {
+	if len(steps) == 0 {
+		return out
+	}
+	x0, x1 := steps[0].x0, steps[len(steps)-1].x1
+	var loop planar.Loop
+	for _, s := range p.Run {
+		a, b := math.Max(s.X0, x0), math.Min(s.X1, x1)
+		if b-a < planar.Near {
+			continue
+		}
+		v := planar.Vertex{P: Fold(p, a, p.Thick.V)}
+		if s.Radius > 0 {
+			v.Bulge = -math.Tan(s.Angle * (b - a) / (s.X1 - s.X0) / 4) // forwards: to the right
+		}
+		loop = append(loop, v)
+	}
+	loop = append(loop, planar.Vertex{P: Fold(p, x1, p.Thick.V)})
+	if x1 > p.Length.V-planar.Near {
+		loop = append(loop, endGroove(p, y, true)...)
+	}
 	for i := len(steps) - 1; i >= 0; i-- {
 		loop = append(loop, innerBack(p, steps[i])...)
 	}
-	return planar.Region{{Outer: loop.Reverse()}}
+	if x0 < planar.Near {
+		loop = append(loop, endGroove(p, y, false)...)
+	}
+	return append(out, planar.Shape{Outer: loop.Reverse()})
+}
+
+// endGroove returns the vertices of a groove in the strip's far end, from the
+// outer face to the inner one, or in its datum end, the other way.
+func endGroove(p *Part, y float64, far bool) []planar.Vertex {
+	for _, c := range p.Cuts {
+		if c.Kind != EndGroove || y <= c.Y0.V || y >= c.Y1.V || (c.X1.V > p.Length.V-1e-6) != far {
+			continue
+		}
+		at, in := c.X0.V, c.X1.V
+		hs := []float64{c.Z0.V, c.Z1.V}
+		if far {
+			at, in = c.X1.V, c.X0.V
+			hs = []float64{c.Z1.V, c.Z0.V}
+		}
+		return []planar.Vertex{{P: Fold(p, at, hs[0])}, {P: Fold(p, in, hs[0])}, {P: Fold(p, in, hs[1])}, {P: Fold(p, at, hs[1])}}
+	}
+	return nil
 }
 
 // step is a stretch of the strip over which cuts leave the same inner height.
@@ -106,7 +174,7 @@ func depths(p *Part, y float64) []step {
 	}
 	var cuts []Cut
 	for _, c := range p.Cuts {
-		if c.Kind != Hole && c.Kind != HoleRow && c.Y0.V < y && y < c.Y1.V {
+		if c.Kind != Hole && c.Kind != HoleRow && c.Kind != EndGroove && c.Y0.V < y && y < c.Y1.V {
 			cuts = append(cuts, c)
 			xs = append(xs, clamp(c.X0.V, 0, p.Length.V), clamp(c.X1.V, 0, p.Length.V))
 		}
@@ -139,15 +207,6 @@ func innerBack(p *Part, s step) []planar.Vertex {
 	return []planar.Vertex{from, {P: Fold(p, s.x0, s.h)}}
 }
 
-// vertex is the start of a stretch's outer face, with its arc.
-func vertex(p *Part, s Stretch, x, h float64) planar.Vertex {
-	v := planar.Vertex{P: Fold(p, x, h)}
-	if s.Radius > 0 {
-		v.Bulge = -math.Tan(s.Angle / 4) // forwards: to the right
-	}
-	return v
-}
-
 func (p *Part) stretch(x float64) Stretch {
 	for _, s := range p.Run {
 		if x <= s.X1 {
@@ -157,7 +216,7 @@ func (p *Part) stretch(x float64) Stretch {
 	return p.Run[len(p.Run)-1]
 }
 
-// Fold returns where a point of a flat strip lies in the piece's front view
+// Fold returns where a point of a flat strip lies in the frame of its section
 // once the strip is bent: x along the strip, h its height over the inner face.
 // In a bend the section is taken as smooth: every place turns by its share.
 func Fold(p *Part, x, h float64) r2.Vec {
