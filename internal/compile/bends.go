@@ -9,16 +9,17 @@ import (
 	"rodwork/internal/trace"
 )
 
-// spec gathers what a kerfed bend of radius r is planned from. The Nums are in
+// spec gathers what a kerfed bend of radius r is planned from, in a strip of the
+// given width. The Nums are in
 // the order in which respec takes their values back.
-func (b *builder) spec(r trace.Num) (bend.Spec, []trace.Num) {
+func (b *builder) spec(r trace.Num, angle float64, width trace.Num) (bend.Spec, []trace.Num) {
 	d := b.d
 	stock := b.role("shell").Stock
 	saw := d.Body.Bend.Saw
 	args := []trace.Num{stock.Thickness.Mean, d.Body.Bend.Skin, saw.Kerf.Mean, saw.Kerf.SD, r,
-		b.front.Sub(b.rear), stock.FaceVeneer, stock.InnerVeneer, d.Shop.Habits.LeastRib, d.Shop.Habits.LeastMouth,
+		width, stock.FaceVeneer, stock.InnerVeneer, d.Shop.Habits.LeastRib, d.Shop.Habits.LeastMouth,
 		stock.Thickness.SD, saw.Depth.SD}
-	s := bend.Spec{Angle: quarter, Count: d.Body.Bend.Kerfs, GrainAlong: true}
+	s := bend.Spec{Angle: angle, Count: d.Body.Bend.Kerfs, GrainAlong: true}
 	return b.respec(s, values(args)), args
 }
 
@@ -64,19 +65,25 @@ func values(ns []trace.Num) []float64 {
 	return x
 }
 
-// bend plans the bend of corner c, which starts at the strip's x. What it needs
-// of the strip (flat length, pitch) hangs on all that the plan was made from.
+// bend plans the bend of corner c, which starts at the strip's x.
 func (b *builder) bend(c int, x trace.Num) piece.Bend {
 	k := b.corner(c)
-	out := piece.Bend{Corner: design.CornerNames[c], Start: x, Radius: k.Radius, Angle: trace.Const(quarter), Path: k.Path}
+	return b.bendAs(design.CornerNames[c%4], k.Radius, quarter, k.Path, b.front.Sub(b.rear), x)
+}
+
+// bendAs plans a bend by its name, its outside radius and its angle, in a strip
+// of the given width. What it needs of the strip (flat length, pitch) hangs on
+// all that the plan was made from.
+func (b *builder) bendAs(name string, radius trace.Num, angle float64, path string, width, x trace.Num) piece.Bend {
+	out := piece.Bend{Corner: name, Start: x, Radius: radius, Angle: trace.Const(angle), Path: path}
 	if b.d.Body.Bend.Saw == nil {
 		b.errorAt("body.bend", "no-saw", "no saw for the kerfs", "Name a saw of the shop file under 'bend'.")
 		return out
 	}
-	spec, args := b.spec(k.Radius)
+	spec, args := b.spec(radius, angle, width)
 	plan, err := bend.New(spec)
 	if err != nil {
-		b.errorAt(k.Path, "bend-impossible", "this bend cannot be planned", fmt.Sprintf("%v.", err))
+		b.errorAt(path, "bend-impossible", "this bend cannot be planned", fmt.Sprintf("%v.", err))
 		return out
 	}
 	out.Plan = plan

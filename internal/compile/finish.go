@@ -17,8 +17,12 @@ func (b *builder) finish() {
 
 func (b *builder) spaceOut(s *space) piece.Space {
 	z1 := b.behindFront(s.covered)
+	deep := z1.Sub(b.backThick)
+	if b.d.Body.Plan != nil {
+		deep = b.roundDepth()
+	}
 	out := piece.Space{Name: s.name, Min: [3]trace.Num{s.x0, s.y0, b.backThick},
-		Size:    [3]trace.Num{s.x1.Sub(s.x0), s.y1.Sub(s.y0), z1.Sub(b.backThick)},
+		Size:    [3]trace.Num{s.x1.Sub(s.x0), s.y1.Sub(s.y0), deep},
 		Inside:  b.d.Bays[s.bay].Name,
 		Shelves: s.shelves, Holes: s.holes, Drawer: s.drawer, Path: s.path, Round: map[string]trace.Num{},
 		Floor: s.floor.part.ID}

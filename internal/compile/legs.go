@@ -1,0 +1,4 @@
+package compile
+func (b *builder) legs() {}
+func (b *builder) freeParts() {}
+func (b *builder) open() {}
