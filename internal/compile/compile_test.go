@@ -141,9 +141,17 @@ func inside(b solid.Body, at r3.Vec) bool {
 // Every housing and rabbet holds its partner: the panel reaches into the cut
 // and stays off its floor and walls by no more than the clearance.
 func TestHousingsMeetTheirPanels(t *testing.T) {
-	p := built(t, choir())
+	housingsMeet(t, choir())
+	for name, make := range kinds() {
+		t.Run(name, func(t *testing.T) { housingsMeet(t, make()) })
+	}
+}
+
+func housingsMeet(t *testing.T, d *design.Design) {
+	t.Helper()
+	p := built(t, d)
 	for _, j := range p.Joints {
-		if j.Kind != "housing" {
+		if j.Kind != "housing" && j.Kind != "loose tongue" {
 			continue
 		}
 		in, a := p.Part(j.B), p.Part(j.A)
