@@ -61,7 +61,11 @@ func Make(p *plan.Plan, opt Options) []Sheet {
 			out = append(out, m.shape(q))
 		}
 	}
-	return append(out, m.drilling()...)
+	out = append(out, m.drilling()...)
+	for i := range out {
+		out[i].prune()
+	}
+	return out
 }
 
 // Findings returns what the sheets find, in their order.

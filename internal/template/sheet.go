@@ -1,6 +1,7 @@
 package template
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -128,6 +129,12 @@ func (s *Sheet) hole(c r2.Vec, dia float64) {
 func (s *Sheet) word(w Word) { s.Words = append(s.Words, w) }
 
 func (s *Sheet) mean(l Layer, words string) { s.Legend = append(s.Legend, Meaning{l, words}) }
+
+// prune takes meanings out of the legend of which nothing is drawn, as of holes
+// in a strip that has none.
+func (s *Sheet) prune() {
+	s.Legend = slices.DeleteFunc(s.Legend, func(m Meaning) bool { return !s.has(m.Layer) })
+}
 
 func (s *Sheet) fact(words string) { s.Facts = append(s.Facts, words) }
 

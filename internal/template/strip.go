@@ -23,7 +23,7 @@ func (m *maker) strip(q *piece.Part) Sheet {
 	m.bends(&s, q, q.Width.V)
 	m.recesses(&s, q)
 	m.stripHoles(&s, q)
-	s.fact("Seen from the inside, kerfed face up. The ring is the datum corner, at the front edge; every place runs from the datum end, never from the last kerf.")
+	s.fact("Seen from the inside, kerfed face up. The ring is the datum corner, at the " + piece.YEdge(q) + "; every place runs from the datum end, never from the last kerf.")
 	m.stripCautions(&s)
 	return s
 }
@@ -34,7 +34,7 @@ func (m *maker) rod(q *piece.Part) Sheet {
 	s := m.stripSheet(q, "rod", wide)
 	s.Title = fmt.Sprintf("The rod of the strip, %d %s", q.Number, q.Name)
 	s.open(Outline, pt(0, -wide), pt(0, 0), pt(q.Length.V, 0), pt(q.Length.V, -wide))
-	s.mean(Outline, "ends and front edge of the strip: lay the rod on the front edge, its ring on the datum corner")
+	s.mean(Outline, "ends and "+piece.YEdge(q)+" of the strip: lay the rod on this edge, its ring on the datum corner")
 	m.bends(&s, q, wide)
 	told := map[string]bool{}
 	for _, c := range byPlace(q.Cuts) {
