@@ -227,7 +227,7 @@ func (w *writer) drills() say.Sentence {
 // placeActs puts the piece into its room before it is there.
 func (w *writer) placeActs() []act {
 	p := w.d.Brief.Place
-	out := []act{do("Tape its outline on the floor, {} by {}, and {} up the wall.", say.LenN(w.pc.Width, 0), say.LenN(w.pc.Depth, 0).Plain(), say.LenN(w.pc.Height, 0))}
+	out := []act{do("Tape its outline on the floor, {} by {}, and {} up the wall.", w.rough(w.pc.Width.V), w.rough(w.pc.Depth.V).Plain(), w.rough(w.pc.Height.V))}
 	if p.Width != nil && p.Depth != nil {
 		out = append(out, do("The place must measure {} wide and {} deep, at the floor and at the top, square or not.", w.field(*p.Width, units.Length, "brief.place.width"),
 			w.field(*p.Depth, units.Length, "brief.place.depth")))
@@ -239,25 +239,28 @@ func (w *writer) placeActs() []act {
 	out = append(out, habit("Look for sockets, switches, pipes and radiators inside the outline, and for the room’s own door."))
 	for _, q := range w.pc.Parts {
 		if q.Role == piece.Door {
-			out = append(out, do("Keep {} free before it: {} swings so far.", say.LenN(q.Width, 0), w.partRef(q)))
+			out = append(out, do("Keep {} free before it: {} swings so far.", w.rough(q.Width.V), w.partRef(q)))
 			break
 		}
 	}
 	for _, d := range w.d.Drawers {
 		if d.Slide != nil {
-			out = append(out, do("The drawer in {} comes out by up to {}.", say.Name(d.In), say.LenN(d.Slide.Length, 0)))
+			out = append(out, do("The drawer in {} comes out by up to {}.", say.Name(d.In), w.rough(d.Slide.Length.V)))
 		}
 	}
 	return append(out, w.carryAct())
 }
+
+// byOne is what one person may carry in the house, kg; common practice.
+const byOne = 20
 
 func (w *writer) carryAct() act {
 	wide, high, deep := w.pc.Width.V, w.pc.Height.V, w.pc.Depth.V
 	s := []float64{wide, high, deep}
 	slices.Sort(s)
 	a := do("Walk the way in: every door must pass {} by {} with hands on it, every bend {} of length. To set it up on end takes {} under the ceiling.",
-		say.Len(s[0], 0), say.Len(s[1], 0).Plain(), say.Len(s[2], 0), say.Len(math.Hypot(s[2], s[0]), 0))
-	if w.p.Mass.V > 0 {
+		w.rough(s[0]), w.rough(s[1]).Plain(), w.rough(s[2]), w.rough(math.Hypot(s[2], s[0])))
+	if w.p.Mass.V > byOne {
 		a.text = join(a.text, say.F("Empty it weighs {}: carry it by two.", say.Kg(w.p.Mass.V, 0)))
 	}
 	return a
@@ -269,16 +272,16 @@ func (w *writer) roomActs() []act {
 	for _, l := range w.p.Layouts {
 		if len(l.Sheets) > 0 {
 			s := l.Sheets[0]
-			out = append(out, do("Clear the floor for one sheet of {} by {} and a person round it.", say.Len(s.Length, 0), say.Len(s.Width, 0).Plain()))
+			out = append(out, do("Clear the floor for one sheet of {} by {} and a person round it.", w.rough(s.Length), w.rough(s.Width).Plain()))
 			break
 		}
 	}
 	for _, q := range w.strips() {
-		a := do("The strip is {} long: lay it on a flat bench or board of that length, and keep as much free where it will be swung round the former.", say.LenN(q.Length, 0))
+		a := do("The strip is {} long: lay it on a flat bench or board of that length, and keep as much free where it will be swung round the former.", w.rough(q.Length.V))
 		if saw := w.d.Body.Bend.Saw; saw != nil && len(q.Bends) > 0 {
 			b := q.Bends[0]
-			a = a.with("the kerfs lie {} from its datum end and {} from the other: both ends stand out past the {}", say.LenN(b.Start, 0),
-				say.Len(q.Length.V-b.Start.V-b.Length.V, 0), saw.Name)
+			a = a.with("the kerfs lie {} from its datum end and {} from the other: both ends stand out past the {}", w.rough(b.Start.V),
+				w.rough(q.Length.V-b.Start.V-b.Length.V), saw.Name)
 		}
 		out = append(out, a)
 	}

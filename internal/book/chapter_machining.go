@@ -126,9 +126,8 @@ func (w *writer) bendSteps(q *piece.Part, b piece.Bend) {
 		kerfedUp(q, saw, depthFrom(wish)),
 		say.F("Cut all housings, grooves and holes of {} first; once it is kerfed it is limp. Leave its ends a little long "+
 			"and trim them last.", w.partRef(q)),
-		say.F("Set the depth to {}, {}, and kerf an offcut of the same sheet: the skin that is left must measure {}.",
+		say.F("Set the depth to {}, {}, as it was for the test strip: it must have left a skin of {}.",
 			w.quantity(b.Depth, units.Length, onSteel, bendOwner(q, b)), from, say.Len(b.Plan.Spec.Skin, onSteel)),
-		say.F("Bend that offcut to the radius. What it does is worth more than any computed strain."),
 		join(say.F("Cut {} at the places of the table (set-up {}).", plural(b.Plan.Count, "kerf", "kerfs"), number(w.setupNumber(q.ID, "kerfs"))), say.F("{}", index)),
 		say.F("The former has a radius of {} and is {} wide, as the strip is.", w.quantity(b.RailRadius, units.Length, onWood, bendOwner(q, b)), w.length(q.Width, q.ID)),
 		say.F("Carry the strip on a straight board. Bend it dry round the former first, and look along the show face in " +

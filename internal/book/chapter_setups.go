@@ -33,8 +33,12 @@ func (w *writer) setups() {
 			}
 		}
 		var list []act
-		for _, u := range ups[i:k] {
-			list = append(list, w.setupAct(u))
+		for n := i; n < k; n++ {
+			before := work.SetUp{}
+			if n > i {
+				before = ups[n-1]
+			}
+			list = append(list, w.setupAct(ups[n], before))
 		}
 		w.actsFrom(ups[i].Number, "setup steps "+digits(ups[i].Number), setupTitle(ups[i]), list)
 		i = k
@@ -157,9 +161,17 @@ func (w *writer) setupParts(u work.SetUp) string {
 	return out
 }
 
-// setupAct says what to set, and below it each part.
-func (w *writer) setupAct(u work.SetUp) act {
+// setupAct says what to set, and below it each part; what is as in the set-up
+// before is not said again.
+func (w *writer) setupAct(u, before work.SetUp) act {
 	a := act{text: w.setting(u)}
+	if u.Tool == work.Router || u.NotThrough && u.Kind != "kerfs" {
+		runs := w.runs(u)
+		if u.Kind == before.Kind && near(u.Width.V, before.Width.V) && near(u.Depth.V, before.Depth.V) && len(runs) > 0 {
+			runs = say.F("Runs as before.")
+		}
+		a.text = join(a.text, runs)
+	}
 	for i := 0; i < len(u.Cuts); {
 		k := i + 1
 		for k < len(u.Cuts) && u.Cuts[k].Part == u.Cuts[i].Part && u.Cuts[k].Face == u.Cuts[i].Face {
@@ -194,8 +206,7 @@ func (w *writer) setting(u work.SetUp) say.Sentence {
 	case "kerfs":
 		return say.F("{} deep, the places of the table in ‘{}’, first at {}. Read its caution first.", depth, w.chapterTitle("bend"), stop)
 	}
-	s := say.F("{} {} wide, {} deep, {} from {}.", upper(u.Kind), say.LenN(u.Width, onSteel).Plain(), depth.Plain(), stop, fromWords[u.From])
-	return join(s, w.runs(u))
+	return say.F("{} {} wide, {} deep, {} from {}.", upper(u.Kind), say.LenN(u.Width, onSteel).Plain(), depth.Plain(), stop, fromWords[u.From])
 }
 
 // runs says in how many passes a slot is made.

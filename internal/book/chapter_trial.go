@@ -26,11 +26,11 @@ func (w *writer) trials() {
 }
 
 // offcut says where a test piece is cut from.
-func offcut(t work.TestPiece) say.Sentence {
+func (w *writer) offcut(t work.TestPiece) say.Sentence {
 	if t.At == nil {
 		return say.F("No offcut that is kept is large enough: cut it from another sheet of {}.", say.Name(t.Stock))
 	}
-	return say.F("Take it from the offcut of {} by {} of sheet {} of {}.", say.Len(t.At.Length, 0), say.Len(t.At.Width, 0).Plain(), number(t.Sheet), say.Name(t.Stock))
+	return say.F("Take it from the offcut of {} by {} of sheet {} of {}.", w.rough(t.At.Length), w.rough(t.At.Width).Plain(), number(t.Sheet), say.Name(t.Stock))
 }
 
 func (w *writer) setupOf(n int) work.SetUp {
@@ -55,7 +55,7 @@ func (w *writer) fitTrial(i int, t work.TestPiece) {
 		}
 	}
 	w.acts("fit "+digits(i+1), "The "+u.Kind+": "+t.Fit+" fit", []act{
-		{text: join(say.F("Cut a piece {} by {}.", say.LenN(t.Length, 0), say.LenN(t.Width, 0).Plain()), offcut(t))},
+		{text: join(say.F("Cut a piece {} by {}.", w.rough(t.Length.V), w.rough(t.Width.V).Plain()), w.offcut(t))},
 		do("Cut the {} across it with set-up {}. It must measure {} wide and {} deep.", u.Kind, number(t.SetUp), say.LenN(t.Want, onSteel), say.LenN(t.Deep, onSteel)),
 		do("Try a scrap of {} in it: {} means {} of play in all. It goes for {}.", say.Name(t.Other), say.Name(t.Fit), say.LenN(t.Clearance, onSteel), list(ins)).
 			with("{}: {} ({})", t.Fit, feels[t.Fit], unsourced),
@@ -74,7 +74,7 @@ func (w *writer) bendTrial(i int, t work.TestPiece) {
 		grain = "its face grain across its length"
 	}
 	acts := []act{
-		{text: join(say.F("Cut a strip {} by {}, {}.", say.LenN(t.Length, 0), say.LenN(t.Width, 0).Plain(), grain), offcut(t))},
+		{text: join(say.F("Cut a strip {} by {}, {}.", w.rough(t.Length.V), w.rough(t.Width.V).Plain(), grain), w.offcut(t))},
 		do("Kerf it with set-up {}: {} deep, {} kerfs, {} apart.", number(t.SetUp), say.LenN(t.Deep, onSteel), number(b.Plan.Count), say.LenN(b.Pitch, onSteel)),
 		do("Calliper the skin at five kerfs: it must measure {}.", say.LenN(t.Want, onSteel)),
 		do("Bend it dry round a former of {} to {}. Look along the show face in raking light, and listen.", say.LenN(b.RailRadius, onWood), say.Angle(b.Angle.V, 0)).
@@ -162,7 +162,7 @@ func (w *writer) finishActs() []act {
 		}
 	}
 	if len(loose) > 0 {
-		out = append(out, do("Finish {} when they have been cut to the opening.", list(loose)))
+		out = append(out, do("Finish {} after the cut to the opening.", list(loose)))
 	}
 	return append(out, habit("Treat both faces of every door and loose panel alike, so that it stays flat. Between coats a light rub with 320, along the grain."),
 		habit("Let it dry as its tin says, by the calendar and not by touch. Nothing stands on it for two weeks."))

@@ -84,6 +84,16 @@ func (w *writer) bare(n trace.Num, owner string) say.Quantity {
 	return w.length(n, owner).Plain()
 }
 
+// rough is a length that no cut depends on: in whole millimetres, or eighths of
+// an inch.
+func (w *writer) rough(mm float64) say.Quantity {
+	if w.sys == units.Inch {
+		const eighth = 25.4 / 8
+		mm = math.Round(mm/eighth) * eighth
+	}
+	return say.Len(mm, 0)
+}
+
 // fine is a length to a hundredth, without its unit word.
 func (w *writer) fine(n trace.Num, owner string) say.Quantity {
 	return w.quantity(n, units.Length, onSteel, owner).Plain()

@@ -1,6 +1,8 @@
 package book
 
 import (
+	"math"
+
 	"rodwork/internal/cite"
 	"rodwork/internal/say"
 	"rodwork/internal/table"
@@ -10,11 +12,16 @@ import (
 // Printed returns a quantity as the reader's system prints it. It is the one
 // place where renderers turn numbers into words.
 func (b *Book) Printed(q say.Quantity) string {
+	q.V = snap(q.V)
 	if q.Bare {
 		return units.FormatBare(q.V, q.Dim, b.System, q.Decimals)
 	}
 	return units.Format(q.V, q.Dim, b.System, q.Decimals)
 }
+
+// snap rounds to a millionth, so that two ways of reckoning the same number,
+// which differ in the last bits, are never printed as two.
+func snap(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
 // PrintedIn returns a quantity as it stands under a column's head: bare where
 // the head has its unit, else with its own.
