@@ -28,10 +28,15 @@ var sawBench = cite.Source{Text: "Health and Safety Executive, Circular saw benc
 var sawCaution = warning{"saw", "At the saw", []say.Sentence{
 	say.F("Fit the guard and the riving knife and set them for each job. Most accidents at bench saws that were looked into " +
 		"had a guard missing or badly set, and most of those happened while ripping or cross-cutting."),
+	say.F("On a bench saw the hood covers the blade above table and stock, no more than {} over the stock; the riving knife is thinner than the kerf, in line, "+
+		"and at most {} behind the teeth; the fence is rigid, parallel, and can’t shift.", say.Len(6.35, 0), say.Len(12.7, 0)),
 	say.F("Use a push-stick; keep hands clear and out of the line of the blade; no gloves, no loose sleeves. Wear eye and " +
 		"ear protection. Let the blade stop, and isolate the saw, before you clear or change anything."),
 	say.F("A whole sheet is heavy and limp: support it on both sides of the cut, and have a second person for it."),
-}, []cite.Source{sawBench, {Text: "29 CFR 1910.213, Woodworking machinery requirements", Locator: "(c)(1)–(3)", Label: cite.FromMemory}}}
+}, []cite.Source{sawBench, {Text: "29 CFR 1910.213, Woodworking machinery requirements", Locator: "(a)(6), fence", Label: cite.Read},
+	{Text: "29 CFR 1910.213", Locator: "(c)(1)–(3), hood, spreader", Label: cite.FromMemory},
+	{Text: "Washington Administrative Code 296-806-48012", Locator: "guard within 1/4 in of the stock", Label: cite.Read},
+	{Text: "8 California Code of Regulations 4296", Locator: "(i), (j), spreader", Label: cite.Read}}}
 
 var kerfCaution = warning{"kerf", "Kerfs don’t go through", []say.Sentence{
 	say.F("A kerf leaves the board in one piece and the blade hidden under it. On a bench saw the hood that guards through " +
@@ -39,15 +44,16 @@ var kerfCaution = warning{"kerf", "Kerfs don’t go through", []say.Sentence{
 		"plunging saw on a track, whose own hood stays over the blade; a guidance sheet for saw benches calls a well guarded " +
 		"router or spindle moulder the better machine for grooves."),
 	say.F("If a bench saw is used all the same: a riving knife set just below the top of the teeth stays on, a tunnel or " +
-		"hold-downs cover the place of the cut, hands stay off the board above the blade, and guard and knife go back " +
+		"hold-downs cover the place of the cut, push blocks move the board, hands stay off the board above the blade, and guard and knife go back " +
 		"before the next through cut."),
 	say.F("The kerfed strip is limp and snaps at a kerf: carry it on a board, by two people."),
 }, []cite.Source{sawBench, {Text: "bench practice", Locator: "cuts that do not go through", Label: cite.Practice}}}
 
-var routerCaution = warning{"router", "At the router and the drill", []say.Sentence{
-	say.F("Clamp the work. Feed against the turn of the bit; take deep housings in several passes; unplug before you change a " +
-		"bit. Drill blind holes with a stop: a hole that comes through the show face can’t be mended."),
-}, []cite.Source{{Text: "bench practice", Locator: "hand-held routing and drilling", Label: cite.Practice}}}
+var routerCaution = warning{"router", "At the router", []say.Sentence{
+	say.F("Clamp the work. Feed so that the bit bites uncut wood: with the guide on the right from left to right, anticlockwise round an outside, clockwise round "+
+		"an inside. No pass deeper than {}. Unplug before you change a bit. Eye and ear protection, both hands on the machine.", say.Len(3.175, 1)),
+}, []cite.Source{{Text: "a router maker’s manuals, several models", Locator: "feed; 1/8 in at most in one pass", Label: cite.Read},
+	{Text: "bench practice", Locator: "hand-held routing", Label: cite.Practice}}}
 
 var dustCaution = warning{"dust", "Dust", []say.Sentence{
 	say.F("Wood dust harms the lungs and the nose, and dust of hardwoods can cause cancer; plywood and fibreboard count as " +
@@ -69,7 +75,7 @@ var fingerCaution = warning{"fingers", "Small fingers", []say.Sentence{
 var anchorCaution = warning{"anchor", "Before it is used: the wall", []say.Sentence{
 	say.F("Furniture that tips kills children, and low pieces tip too. Fasten it to the wall before anything is put in, with a " +
 		"fixing made for that wall, checked at both ends: in half of a set of failures that were collected the strap held and " +
-		"its fixing to wall or furniture did not."),
+		"its fixing to wall or furniture did not. Plastic ties can go brittle."),
 	say.F("Heavy things low, nothing on top that a child would climb for, one drawer open at a time. What the tip-over check of this book says " +
 		"is computed from a model; it is no test, and a test is what a standard asks for."),
 	say.F("If you don’t know what is in the wall, ask someone licensed to find out."),

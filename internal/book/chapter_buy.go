@@ -34,6 +34,43 @@ func (w *writer) buy() {
 	}
 	w.table(w.buyTable())
 	w.say("late", w.lateNote())
+	w.say("unlisted", w.unlisted())
+	w.acts("choose", "When you buy", w.chooseActs())
+}
+
+// unlisted names what the piece takes and the list can't price, since the shop
+// file has no place for it.
+func (w *writer) unlisted() say.Sentence {
+	var what []say.Sentence
+	for _, s := range screwKinds(w.p.Screws) {
+		what = append(what, say.F("{} screws {} × {}", number(s.Count), say.LenN(s.Size, 1).Plain(), say.LenN(s.Length, 0)))
+	}
+	if w.d.Finish.Kind != "" {
+		what = append(what, say.Sentence{say.Name(w.d.Finish.Kind)})
+	}
+	what = append(what, say.Sentence{{Text: "abrasives"}}, say.Sentence{{Text: "what holds it to the wall"}})
+	return say.F("Not in the list, since the shop file has no prices for it: {}.", list(what))
+}
+
+// chooseActs are what to look for in the stock that is missing.
+func (w *writer) chooseActs() []act {
+	var out []act
+	for _, b := range w.p.Buying {
+		n := missingOf(b)
+		if n <= 0 || b.Unit != "sheet" && b.Unit != "stick" {
+			continue
+		}
+		for _, s := range w.used() {
+			if s.Name == b.What {
+				out = append(out, do("{}: calliper it before you pay. The file has {}; another batch is another thickness, and every joint follows it.", say.Name(upper(s.Name)),
+					say.LenN(s.Thickness.Mean, onSteel)))
+			}
+		}
+	}
+	if len(out) > 0 {
+		out = append(out, habit("Take sheets of one batch, flat, with whole edges; look along them from a corner."))
+	}
+	return out
 }
 
 // missingOf is the number to buy of a line: whole things, since half a sheet
