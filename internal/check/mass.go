@@ -293,7 +293,34 @@ func groundOf(p *piece.Piece) (ground, bool) {
 		}
 		found = true
 	}
+	for _, c := range feetOf(p) {
+		if !found || c[0].V < g.left.V {
+			g.left = c[0]
+		}
+		if !found || c[0].V > g.right.V {
+			g.right = c[0]
+		}
+		if !found || c[2].V < g.rear.V {
+			g.rear = c[2]
+		}
+		if !found || c[2].V > g.front.V {
+			g.front = c[2]
+		}
+		found = true
+	}
 	return g, found && g.right.V-g.left.V > 1 && g.front.V-g.rear.V > 1
+}
+
+// feetOf are the centres of bought feet on the floor: how broad a foot is is not
+// known, so that its centre is taken for its edge, which is cautious.
+func feetOf(p *piece.Piece) [][3]trace.Num {
+	var out [][3]trace.Num
+	for _, f := range p.Fittings {
+		if f.Kind == "foot" {
+			out = append(out, f.At...)
+		}
+	}
+	return out
 }
 
 // footprint is a part's reach in plan, (x, z), and the height of its lowest

@@ -68,6 +68,9 @@ func (b *builder) back() {
 		NameA: "front face, inside", NameB: "rear face, to the wall", Show: piece.FaceA, Path: w.Path}
 	p.Origin = [3]trace.Num{in, b.foot.Add(in), {}}
 	p.BlankLength, p.BlankWidth = p.Length, p.Width
+	if p.Width.V > p.Length.V {
+		p.Grain = piece.AlongWidth // sheets are longest along their face grain
+	}
 	p.Outline = corners4{0, 0, p.Length.V, p.Width.V, b.rounds(in)}.outline()
 	b.add(p)
 	depth, broad := trace.Num{}, b.inner[0]

@@ -111,6 +111,9 @@ func (b *builder) entry(c int) trace.Num {
 	if b.corner(c).Joint != "rabbet" {
 		return trace.Num{}
 	}
+	if b.runsOn(left, c%4) {
+		return b.housingDepth(b.role("shell").Stock, "side", "bottom")
+	}
 	return b.inner[0].Mul(b.d.Shop.Habits.RabbetShare)
 }
 
