@@ -35,7 +35,7 @@ func (r *Ready) Distance(o *Ready) Gap {
 	if len(mine) == 0 || len(theirs) == 0 {
 		return best
 	}
-	best = mine[0].to(theirs[0].cell)
+	best = mine[0].to(theirs[0].cell, best.Distance)
 	type pair struct {
 		least float64
 		a, b  *cell
@@ -59,7 +59,7 @@ func (r *Ready) Distance(o *Ready) Gap {
 		if p.least >= best.Distance {
 			break
 		}
-		if g := p.a.to(p.b); g.Distance < best.Distance {
+		if g := p.a.to(p.b, best.Distance); g.Distance < best.Distance {
 			best = g
 		}
 	}
@@ -120,12 +120,15 @@ func gapOf(a, b r3.Box) float64 {
 	return d.Len()
 }
 
-// to returns the least distance between two convex cells.
-func (c *cell) to(d *cell) Gap {
-	if p, ok := pierced(c, d); ok {
-		return Gap{0, p, p}
+// to returns the least distance between two convex cells, where it is less than
+// a limit.
+func (c *cell) to(d *cell, limit float64) Gap {
+	if gapOf(c.box, d.box) == 0 {
+		if p, ok := pierced(c, d); ok {
+			return Gap{0, p, p}
+		}
 	}
-	best := Gap{Distance: math.Inf(1)}
+	best := Gap{Distance: limit}
 	take := func(p, q r3.Vec) {
 		if l := q.Sub(p).Len(); l < best.Distance {
 			best = Gap{l, p, q}
@@ -142,11 +145,22 @@ func (c *cell) to(d *cell) Gap {
 		}
 	}
 	for _, e := range c.edges {
-		for _, f := range d.edges {
-			take(closest(e, f))
+		if near := edgeBox(e); gapOf(near, d.box) < best.Distance {
+			for _, f := range d.edges {
+				if gapOf(near, edgeBox(f)) < best.Distance {
+					take(closest(e, f))
+				}
+			}
 		}
 	}
 	return best
+}
+
+func edgeBox(e [2]r3.Vec) r3.Box {
+	return r3.Box{
+		Min: r3.Vec{X: min(e[0].X, e[1].X), Y: min(e[0].Y, e[1].Y), Z: min(e[0].Z, e[1].Z)},
+		Max: r3.Vec{X: max(e[0].X, e[1].X), Y: max(e[0].Y, e[1].Y), Z: max(e[0].Z, e[1].Z)},
+	}
 }
 
 // pierced returns a point that two cells share, where they do: then an edge of

@@ -64,10 +64,17 @@ func (r *Ready) meet(o *Ready, i, j int, s *Shared) (r3.Vec, error) {
 	}
 	first := r3.Vec{}
 	cells := theirs.Cells(Chord)
+	boxes := make([]r3.Box, len(cells))
+	for k, d := range cells {
+		boxes[k] = prism(o.Pose, d, o.Slabs[j].Z0, o.Slabs[j].Z1).box()
+	}
 	for _, c := range mine.Cells(Chord) {
 		body := prism(r.Pose, c, r.Slabs[i].Z0, r.Slabs[i].Z1)
-		for _, d := range cells {
-			first = first.Add(s.add(common(body, bounds(o.Pose, d, o.Slabs[j].Z0, o.Slabs[j].Z1))))
+		box := body.box()
+		for k, d := range cells {
+			if !apart(box, boxes[k], -thin) {
+				first = first.Add(s.add(common(body, bounds(o.Pose, d, o.Slabs[j].Z0, o.Slabs[j].Z1))))
+			}
 		}
 	}
 	return first, nil
