@@ -86,7 +86,11 @@ func (s *setter) steps(b book.Steps) {
 	if b.Title == "" {
 		s.skip(5)
 	} else {
-		s.begin(5, 6+3*body.step)
+		first := 3 * body.step
+		if len(b.Steps) > 0 {
+			first = s.stepHeight(s.stepParts(b.Steps[0]))
+		}
+		s.begin(5, 7+min(first, s.room()/2))
 		s.mark(b.BlockID())
 		s.page.Bookmark(1, b.Title, max(0, s.y-3))
 		s.page.In(s.el(paper.H2))
@@ -106,16 +110,28 @@ func (s *setter) steps(b book.Steps) {
 
 const stepIndent = 10.0
 
-func (s *setter) step(list *paper.Element, st book.Step) {
-	width := s.wide() - stepIndent - 12
+func (s *setter) stepWidth() float64 { return s.wide() - stepIndent - 12 }
+
+func (s *setter) stepParts(st book.Step) []part {
 	parts := []part{{t: s.said(body, st.Text), l: body}}
 	for _, n := range st.Notes {
 		parts = append(parts, part{t: s.said(small, n), l: small})
 	}
+	return parts
+}
+
+func (s *setter) stepHeight(parts []part) float64 {
 	h := 2.8
 	for _, p := range parts {
-		h += float64(len(broken(p.t.words, width))) * p.l.step
+		h += float64(len(broken(p.t.words, s.stepWidth()))) * p.l.step
 	}
+	return h
+}
+
+// step sets one act, whole on one page where a page can hold it.
+func (s *setter) step(list *paper.Element, st book.Step) {
+	parts, width := s.stepParts(st), s.stepWidth()
+	h := s.stepHeight(parts)
 	s.need(h)
 	s.mark(st.ID)
 	s.page.In(nil)

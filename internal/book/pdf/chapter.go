@@ -139,7 +139,9 @@ func (s *setter) least(next book.Block) float64 {
 	case book.Figure:
 		return s.figureHeight(b)
 	case book.Table:
-		return 30
+		return 4 + captionStep + s.together(s.grid(b.Table))
+	case book.Steps:
+		return 40
 	case book.Caution:
 		return min(s.cautionHeight(b), s.room()/2)
 	case nil:

@@ -35,10 +35,18 @@ func (s *setter) grid(t table.Table) grid {
 	if len(t.Columns) > 8 {
 		g.gap = 2.6
 	}
-	least, most := s.fill(&g)
+	least, most, heads := s.fill(&g)
 	n := len(t.Columns)
-	g.width = share(least, most, s.wide()-float64(max(0, n-1))*g.gap-2*edge)
-	if len(t.Rows) <= mostTuned && n > 1 {
+	room := s.wide() - float64(max(0, n-1))*g.gap - 2*edge
+	for c := range n { // heads stay on one line where there is room for it
+		heads[c] = max(heads[c], most[c])
+	}
+	if spare := min(room, sum(heads)); sum(most) <= room {
+		g.width, most = level(most, heads, spare), heads
+	} else {
+		g.width = share(least, most, room)
+	}
+	if len(t.Rows) <= mostTuned && !slices.Equal(g.width, most) {
 		g.tune(least, most)
 	}
 	g.measure(n)
@@ -51,17 +59,21 @@ func (s *setter) grid(t table.Table) grid {
 }
 
 func (g *grid) measure(columns int) {
-	g.total = 2*edge + float64(max(0, columns-1))*g.gap
-	for _, w := range g.width {
-		g.total += w
-	}
+	g.total = 2*edge + float64(max(0, columns-1))*g.gap + sum(g.width)
 }
 
-// fill makes the texts of heads and cells, and returns the longest word and the
-// longest line of each column.
-func (s *setter) fill(g *grid) (least, most []float64) {
+func sum(v []float64) (s float64) {
+	for _, x := range v {
+		s += x
+	}
+	return s
+}
+
+// fill makes the texts of heads and cells, and returns for each column its
+// longest word, its longest line, and how long its head would like to be.
+func (s *setter) fill(g *grid) (least, most, longest []float64) {
 	n := len(g.t.Columns)
-	least, most = make([]float64, n), make([]float64, n)
+	least, most, longest = make([]float64, n), make([]float64, n), make([]float64, n)
 	for c, col := range g.t.Columns {
 		head := &text{}
 		head.add(heads.plain, col.Head)
@@ -70,7 +82,7 @@ func (s *setter) fill(g *grid) (least, most []float64) {
 		}
 		g.heads = append(g.heads, head)
 		lo, hi := head.natural()
-		least[c], most[c] = lo, min(hi, max(lo, 22))
+		least[c], most[c], longest[c] = lo, lo, min(hi, max(lo, 24))
 	}
 	for r, row := range g.t.Rows {
 		g.cells[r] = make([]*text, n)
@@ -85,7 +97,7 @@ func (s *setter) fill(g *grid) (least, most []float64) {
 			least[c], most[c] = max(least[c], lo), max(most[c], hi)
 		}
 	}
-	return least, most
+	return least, most, longest
 }
 
 // cell puts words into a cell; picked rows and sums are bold.
@@ -117,31 +129,23 @@ func (s *setter) cell(row table.Row, c table.Cell, col table.Column) *text {
 // level is found that no column goes over unless its longest word does: narrow
 // columns keep what they like, and those with much to say break into lines.
 func share(least, most []float64, width float64) []float64 {
-	var lo, hi float64
-	for c := range least {
-		lo, hi = lo+least[c], hi+most[c]
-	}
-	switch {
-	case hi <= width:
-		return slices.Clone(most)
-	case lo > width: // even words must be cut: the longest first
+	if sum(least) > width { // even words must be cut: the longest first
 		return level(make([]float64, len(least)), least, width)
 	}
 	return level(least, most, width)
 }
 
 // level clamps one number between least and most of each column, so that they
-// add up to the width.
+// add up to the width, which lies between the sums of both.
 func level(least, most []float64, width float64) []float64 {
 	out := make([]float64, len(least))
 	below, above := 0.0, width
 	for range 60 {
-		at, sum := (below+above)/2, 0.0
+		at := (below + above) / 2
 		for c := range out {
 			out[c] = min(most[c], max(least[c], at))
-			sum += out[c]
 		}
-		if sum > width {
+		if sum(out) > width {
 			above = at
 		} else {
 			below = at
@@ -150,52 +154,57 @@ func level(least, most []float64, width float64) []float64 {
 	return out
 }
 
-// Bounds of the tuning of columns: rows of a table that it is worth for, mm
-// that are moved at a time, and how often.
+// Bounds of the tuning of columns: rows of a table that it is worth for, and
+// how often width is moved.
 const (
 	mostTuned  = 60
-	tuneStep   = 3.0
-	tuneRounds = 30
+	tuneRounds = 20
 )
 
 // tune moves width from one column to another while that takes lines off the
-// table, as long as no word must be cut.
+// table, as long as no word must be cut: first much at a time, then less.
 func (g *grid) tune(least, most []float64) {
-	n := len(g.width)
-	for range tuneRounds {
-		now, less, more := make([][]int, n), make([][]int, n), make([][]int, n)
-		tight := true
-		for c, w := range g.width {
-			now[c] = g.lines(c, w)
-			if w-tuneStep >= least[c] {
-				less[c] = g.lines(c, w-tuneStep)
-			}
-			if w < most[c] {
-				more[c], tight = g.lines(c, w+tuneStep), false
+	for _, step := range []float64{16, 8, 4, 2} {
+		for range tuneRounds {
+			if !g.move(least, most, step) {
+				break
 			}
 		}
-		if tight {
-			return
-		}
-		best, from, to := height(now), -1, -1
-		for a := range n {
-			for b := range n {
-				if a == b || less[a] == nil || more[b] == nil {
-					continue
-				}
-				trial := slices.Clone(now)
-				trial[a], trial[b] = less[a], more[b]
-				if h := height(trial); h < best {
-					best, from, to = h, a, b
-				}
-			}
-		}
-		if from < 0 {
-			return
-		}
-		g.width[from] -= tuneStep
-		g.width[to] += tuneStep
 	}
+}
+
+// move makes the best move of one step, and reports whether there was one.
+func (g *grid) move(least, most []float64, step float64) bool {
+	n := len(g.width)
+	now, less, more := make([][]int, n), make([][]int, n), make([][]int, n)
+	for c, w := range g.width {
+		now[c] = g.lines(c, w)
+		if w-step >= least[c] {
+			less[c] = g.lines(c, w-step)
+		}
+		if w < most[c] {
+			more[c] = g.lines(c, w+step)
+		}
+	}
+	best, from, to := height(now), -1, -1
+	for a := range n {
+		for b := range n {
+			if a == b || less[a] == nil || more[b] == nil {
+				continue
+			}
+			trial := slices.Clone(now)
+			trial[a], trial[b] = less[a], more[b]
+			if h := height(trial); h < best {
+				best, from, to = h, a, b
+			}
+		}
+	}
+	if from < 0 {
+		return false
+	}
+	g.width[from] -= step
+	g.width[to] += step
+	return true
 }
 
 // lines counts the lines of a column's head and cells at a width.
@@ -209,15 +218,15 @@ func (g *grid) lines(c int, width float64) []int {
 
 // height adds up the lines of all rows.
 func height(lines [][]int) int {
-	sum := 0
+	all := 0
 	for r := range lines[0] {
 		most := 1
 		for c := range lines {
 			most = max(most, lines[c][r])
 		}
-		sum += most
+		all += most
 	}
-	return sum
+	return all
 }
 
 // fold sets a long narrow table of single lines in blocks side by side.

@@ -148,8 +148,9 @@ func cutWord(w word, width float64) (head, rest word) {
 		}
 		first, last := b, b
 		first.s, last.s = b.s[:at], b.s[at:]
-		first.w, last.w = paper.Width(b.style.Face, b.style.Size, first.s), paper.Width(b.style.Face, b.style.Size, last.s)
-		if b.sign != "" { // a mark wider than the line is not cut
+		first.w = paper.Width(b.style.Face, b.style.Size, first.s)
+		last.w = max(0, b.w-first.w) // but for the kerning between them
+		if b.sign != "" {            // a mark wider than the line is not cut
 			first, last = b, bit{style: b.style}
 		}
 		if first.s != "" || first.sign != "" {
@@ -227,15 +228,21 @@ func (s *setter) draw(x, y float64, l line) {
 
 // fit cuts a text with an ellipsis where it is longer than the room.
 func fit(st paper.Style, s string, room float64) string {
-	if paper.Width(st.Face, st.Size, s) <= room {
+	const dots = "…"
+	if len(s) < 400 && paper.Width(st.Face, st.Size, s) <= room {
 		return s
 	}
-	for s != "" {
-		_, n := utf8.DecodeLastRuneInString(s)
-		s = s[:len(s)-n]
-		if t := strings.TrimRight(s, " ,·") + "…"; paper.Width(st.Face, st.Size, t) <= room {
-			return t
+	room -= paper.Width(st.Face, st.Size, dots)
+	end, w := 0, 0.0
+	for i, r := range s {
+		w += paper.Width(st.Face, st.Size, string(r))
+		if w > room {
+			break
+		}
+		end = i
+		if r != utf8.RuneError {
+			end += utf8.RuneLen(r)
 		}
 	}
-	return ""
+	return strings.TrimRight(s[:end], " ,·") + dots
 }

@@ -27,10 +27,7 @@ type Options struct {
 
 // Render returns the document. The same book gives the same bytes.
 func Render(b *book.Book, opt Options) ([]byte, error) {
-	size := paper.A4
-	if opt.Paper == Letter || opt.Paper == "" && b.System == units.Inch {
-		size = paper.Letter
-	}
+	size := sizeOf(opt, b)
 	var s *setter
 	pages, total := map[string]int{}, 0
 	for range mostPasses {
@@ -46,6 +43,13 @@ func Render(b *book.Book, opt Options) ([]byte, error) {
 		return nil, fmt.Errorf("setting %q: %w", b.Title, err)
 	}
 	return out, nil
+}
+
+func sizeOf(opt Options, b *book.Book) paper.Paper {
+	if opt.Paper == Letter || opt.Paper == "" && b.System == units.Inch {
+		return paper.Letter
+	}
+	return paper.A4
 }
 
 // mostPasses bounds how often the book is set. Two settle it unless a longer

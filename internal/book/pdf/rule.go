@@ -119,7 +119,7 @@ func (s *setter) ruleFrom(n book.RuleNote) {
 	}
 	if n.Uses > 0 {
 		t.add(sans.plain, gap)
-		t.add(sans.bold, "Findings that rest on it ")
+		t.add(sans.bold, tight("Findings that rest on it "))
 		t.add(sans.plain, strconv.Itoa(n.Uses))
 	}
 	s.y += 0.7

@@ -13,11 +13,7 @@ const captionStep = 5.0
 func (s *setter) table(b book.Table) {
 	g := s.grid(b.Table)
 	caption := broken(plain(captionStyle, b.Table.Caption).words, s.wide())
-	h := float64(len(caption))*captionStep + s.headHeight(g) + 1
-	for i := range min(3, len(g.cells)) {
-		h += s.rowHeight(g, i)
-	}
-	s.begin(4, min(h, s.room()))
+	s.begin(4, min(float64(len(caption))*captionStep+s.together(g), s.room()))
 	s.mark(b.BlockID())
 	e := s.el(paper.TableOf)
 	s.page.In(s.doc.Element(e, paper.Caption, ""))
@@ -37,10 +33,38 @@ func (s *setter) table(b book.Table) {
 	}
 	s.y += 0.8
 	if b.Table.Note != "" {
-		s.flow(s.el(paper.P), leftMargin, min(s.wide(), 140), plain(small.plain, b.Table.Note), small)
+		s.flow(s.el(paper.P), leftMargin, min(s.wide(), noteWidth), plain(small.plain, b.Table.Note), small)
 	}
 	s.y += 1
 	s.my = s.y
+}
+
+// together is how much of a table must stand on its first page: head and three
+// rows, or all of one that is short.
+func (s *setter) together(g grid) float64 {
+	const short = 0.35 // of a page
+	head := s.headHeight(g) + 1
+	h, rows := head+s.noteHeight(g), (len(g.cells)+g.folds-1)/g.folds
+	few := head
+	for i := range rows {
+		h += s.rowHeight(g, i)
+		if i < 3 {
+			few += s.rowHeight(g, i)
+		}
+	}
+	if h < short*s.room() {
+		return h
+	}
+	return few
+}
+
+const noteWidth = 140.0
+
+func (s *setter) noteHeight(g grid) float64 {
+	if g.t.Note == "" {
+		return 0
+	}
+	return 1 + float64(min(3, len(broken(plain(small.plain, g.t.Note).words, min(s.wide(), noteWidth)))))*small.step
 }
 
 func (s *setter) tableEnd(g grid) {
@@ -108,15 +132,16 @@ func (s *setter) tableHead(g grid, tr *paper.Element) {
 }
 
 // row sets one row, whole where a page can hold it. A sum stays with the row
-// above it, and of the last three rows none goes over alone.
+// above it; of the last three rows none goes over alone, nor does the note.
 func (s *setter) row(g grid, r int, e *paper.Element) {
 	h := s.rowHeight(g, r)
 	rest := len(g.cells) - r
 	together := h
-	if rest > 1 && g.t.Rows[r+1].Total || rest == 3 {
+	if rest > 1 && g.t.Rows[r+1].Total || rest == 3 || rest == 1 {
 		for i := r + 1; i < len(g.cells); i++ {
 			together += s.rowHeight(g, i)
 		}
+		together += s.noteHeight(g)
 	}
 	if h > s.left() || together > s.left() && r > 0 && together < s.room()/3 {
 		s.over(g)
@@ -177,7 +202,7 @@ func (s *setter) next(caption string) {
 	}
 	s.skip(4)
 	s.page.In(nil)
-	s.page.Words(leftMargin, s.y+3.6, captionStyle, fit(captionStyle, caption+", continued", s.wide()))
+	s.page.Words(leftMargin, s.y+3.6, captionStyle, fit(captionStyle, caption, s.wide()-25)+", continued")
 	s.y += captionStep
 	s.opened = false
 }

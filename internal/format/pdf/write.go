@@ -103,7 +103,7 @@ func (d *Doc) Bytes() ([]byte, error) {
 	structure := d.writeStructure(w, pageIDs)
 	lang := ""
 	if d.info.Lang != "" {
-		lang = "/Lang " + textString(d.info.Lang)
+		lang = "/Lang(" + plainWord(d.info.Lang) + ")"
 	}
 	w.object(catalog, fmt.Sprintf("<</Type/Catalog/Pages %d 0 R%s/ViewerPreferences<</PrintScaling/None/DisplayDocTitle true>>%s%s>>",
 		tree, lang, outline, structure))
@@ -116,6 +116,16 @@ func (d *Doc) Bytes() ([]byte, error) {
 		return nil, err
 	}
 	return w.buf.Bytes(), nil
+}
+
+// plainWord keeps the letters, digits and hyphens of a language's code.
+func plainWord(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r == '-' || r >= '0' && r <= '9' || r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' {
+			return r
+		}
+		return -1
+	}, s)
 }
 
 // finish writes the table of places, itself a stream, and the file's end.
