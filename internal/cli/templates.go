@@ -21,7 +21,7 @@ type templatesCmd struct {
 	pieceArgs
 	Out        string     `short:"o" required:"" placeholder:"DIR" help:"the folder to write; the folder above it must be there"`
 	Paper      paperFlag  `placeholder:"a4|letter" help:"the paper that tiles are cut for; else a4, or letter where lengths are in inches"`
-	Bush       lengthFlag `placeholder:"LENGTH" help:"outside diameter of the guide bush: 17 mm, 3/4 in; without one no template for a bush is drawn"`
+	Bush       lengthFlag `placeholder:"LENGTH" help:"outside diameter of the guide bush: 17 mm, 3/4 in; else the shop file's first, and without one no template for a bush is drawn"`
 	BushLength lengthFlag `placeholder:"LENGTH" help:"how far the bush stands out below the router's base"`
 	Bit        lengthFlag `placeholder:"LENGTH" help:"diameter of the bit; else the stoutest of the shop that fits bush and corners"`
 }

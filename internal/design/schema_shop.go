@@ -14,6 +14,7 @@ var shopSchema = &object{
 		count("hands", 1, 20, "How many people there are to help at a glue-up, yourself included.").orElse(1, "one pair of hands where the file does not count"),
 		table("saws", sawObject, "Saws by name, each with the blade that is in it."),
 		table("bits", bitObject, "Router bits by name."),
+		table("bushes", bushObject, "Guide bushes by name; templates are drawn for the first."),
 		table("stock", stockObject, "Sheets and sticks by name, as measured.").required(),
 		table("hinges", hingeObject, "Hinges by name."), table("slides", slideObject, "Drawer slides by name."),
 		table("pins", pinObject, "Shelf pins by name; the first is used."),
@@ -22,7 +23,6 @@ var shopSchema = &object{
 	},
 	later: map[string]string{
 		"offcuts": "write the sheets that are whole under 'stock', with 'in hand'", "tests": "test pieces are not kept yet",
-		"bushes": "guide bushes are not used yet",
 	},
 }
 
@@ -59,6 +59,14 @@ func (f field) bounded(lo, hi float64) field { f.min, f.max = lo, hi; return f }
 var bitObject = &object{
 	name: "bit", doc: "A router bit.",
 	fields: []field{length("diameter", 0.5, 100, "Diameter, as it cuts.").required(), length("length", 1, 150, "Cutting length.").required()},
+}
+
+var bushObject = &object{
+	name: "bush", doc: "A guide bush.",
+	fields: []field{
+		length("diameter", 4, 80, "Outside diameter, that runs along the template.").required(),
+		length("length", 1, 40, "How far it stands out below the router's base.").required(),
+	},
 }
 
 var stockObject = &object{

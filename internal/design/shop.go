@@ -43,6 +43,9 @@ func resolveShop(file string, src []byte, led *trace.Ledger) (*ShopFile, *decode
 	for _, t := range r.lists["bits"] {
 		s.Bits = append(s.Bits, &Bit{Name: t.name, Diameter: t.must("diameter"), Length: t.must("length"), At: t.at})
 	}
+	for _, t := range r.lists["bushes"] {
+		s.Bushes = append(s.Bushes, &Bush{Name: t.name, Diameter: t.must("diameter"), Length: t.must("length"), At: t.at})
+	}
 	for _, t := range r.lists["stock"] {
 		s.Stocks = append(s.Stocks, d.stock(t))
 	}

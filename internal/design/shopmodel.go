@@ -14,6 +14,7 @@ type ShopFile struct {
 	Currency string
 	Saws     []*Saw
 	Bits     []*Bit
+	Bushes   []*Bush
 	Stocks   []*Stock
 	Hinges   []*Hinge
 	Slides   []*Slide
@@ -60,6 +61,14 @@ type Saw struct {
 
 // Bit is a router bit.
 type Bit struct {
+	Name             string
+	Diameter, Length trace.Num
+	At               diag.Range
+}
+
+// Bush is a guide bush: its outside diameter, and how far it stands out below
+// the router's base.
+type Bush struct {
 	Name             string
 	Diameter, Length trace.Num
 	At               diag.Range

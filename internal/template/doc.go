@@ -34,8 +34,8 @@ import (
 type Options struct {
 	// System is the units that words print lengths in; "" is units.MM.
 	System units.System
-	// Bush is the outside diameter of the guide bush, mm; 0: none is known, and no
-	// line is drawn for it.
+	// Bush is the outside diameter of the guide bush, mm; 0: the shop's first, and
+	// without one no line is drawn for it.
 	Bush float64
 	// BushLength is how far it stands out below the router's base, mm; 0: not known.
 	BushLength float64
@@ -50,6 +50,7 @@ func Make(p *plan.Plan, opt Options) []Sheet {
 	if opt.System == "" {
 		m.opt.System = units.MM
 	}
+	m.shopBush()
 	var out []Sheet
 	for _, q := range p.Piece.Parts {
 		if len(q.Bends) > 0 {
@@ -80,6 +81,15 @@ func Findings(sheets []Sheet) []work.Finding {
 type maker struct {
 	p   *plan.Plan
 	opt Options
+}
+
+// shopBush takes the shop's first bush where none was named.
+func (m *maker) shopBush() {
+	if m.opt.Bush != 0 || m.p.Design == nil || m.p.Design.Shop == nil || len(m.p.Design.Shop.Bushes) == 0 {
+		return
+	}
+	b := m.p.Design.Shop.Bushes[0]
+	m.opt.Bush, m.opt.BushLength = b.Diameter.V, b.Length.V
 }
 
 // mm prints a length with its unit.

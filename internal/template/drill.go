@@ -213,7 +213,7 @@ func (m *maker) drillFacts(s *Sheet, g *group) {
 			if r.far {
 				words += ", from the edge opposite the datum edge"
 			}
-			where = append(where, words+fmt.Sprintf(", %s deep", m.bare(r.cut.Depth.V, 1)))
+			where = append(where, words+", "+m.deep(r.cut))
 		}
 		s.fact(fmt.Sprintf("Datum end, %s; datum edge, %s: %s.", block(t.end), block(t.edge), strings.Join(where, "; ")))
 	}

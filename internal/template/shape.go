@@ -71,7 +71,7 @@ func (m *maker) shape(q *piece.Part) Sheet {
 		s.fact(fmt.Sprintf("With %s the bit goes through %s of full wood in %d passes of %s; what the saw left outside the line takes fewer.", m.dia(bit), m.mm(q.Thick.V, 2), n, m.mm(each, 1)))
 		s.rule(rout.RulePass.ID)
 	}
-	s.fact(fmt.Sprintf("Seen on face A: %s. The ring is the datum corner.%s", nameOf(q.NameA), late(q)))
+	s.fact(fmt.Sprintf("Seen on face A: %s. %s%s", nameOf(q.NameA), ringOf(r), late(q)))
 	s.fact("Caution: eye and ear protection; clamp work and template down; move so that the bit bites uncut wood: counterclockwise round an outside, clockwise inside an opening; unplug to change the bit. The tool’s manual and the law of the place go before what is printed here.")
 	return s
 }
@@ -81,6 +81,15 @@ func nameOf(s string) string {
 		return "no name"
 	}
 	return s
+}
+
+// ringOf says what the datum mark stands on: an outline may be rounded away
+// from the corner that all is measured from.
+func ringOf(r planar.Region) string {
+	if r.OnEdge(pt(0, 0), 1e-3) {
+		return "The ring is the datum corner."
+	}
+	return "The ring is the datum corner of the blank; the part itself is cut back from it."
 }
 
 func late(q *piece.Part) string {
@@ -95,6 +104,14 @@ func (m *maker) stock(q *piece.Part) string {
 		return "thickness " + m.mm(q.Thick.V, 2)
 	}
 	return q.Stock.Name + ", " + m.mm(q.Thick.V, 2) + " measured"
+}
+
+// deep says how deep a cut is.
+func (m *maker) deep(c piece.Cut) string {
+	if c.Through {
+		return "right through"
+	}
+	return m.bare(c.Depth.V, 1) + " deep"
 }
 
 func (m *maker) dia(v float64) string { return "⌀ " + m.mm(v, 2) }
@@ -121,7 +138,7 @@ func (m *maker) drilled(s *Sheet, q *piece.Part) {
 		for i := range max(c.Count, 1) {
 			at := pt(c.X0.V+float64(i)*c.StepX.V, c.Y0.V+float64(i)*c.StepY.V)
 			s.hole(at, c.Diameter.V)
-			s.word(Word{At: pt(at.X+c.Diameter.V/2+1.5, at.Y+1.5), S: fmt.Sprintf("⌀ %s, %s deep, face %s", m.bare(c.Diameter.V, 1), m.bare(c.Depth.V, 1), c.Face)})
+			s.word(Word{At: pt(at.X+c.Diameter.V/2+1.5, at.Y+1.5), S: fmt.Sprintf("⌀ %s, %s, face %s", m.bare(c.Diameter.V, 1), m.deep(c), c.Face)})
 			n++
 		}
 	}
@@ -197,7 +214,11 @@ func (m *maker) bits() []*design.Bit {
 // none records that no bit fits.
 func (m *maker) none(s *Sheet, q *piece.Part, at inside, words string) {
 	s.fact("Finding: " + words)
-	s.word(Word{At: pt(at.at.X+2, at.at.Y+2), S: fmt.Sprintf("no bit: R %s", m.bare(at.radius, 1)), Italic: true})
+	mark := "no bit: sharp"
+	if at.radius > 0 {
+		mark = "no bit: R " + m.bare(at.radius, 1)
+	}
+	s.word(Word{At: pt(at.at.X+2, at.at.Y+2), S: mark, Italic: true})
 	s.Findings = append(s.Findings, work.Finding{
 		ID: "template/" + q.ID, Rule: rout.RuleCorner.ID, Verdict: work.Look, Title: "no bit for an inside corner of " + q.Name,
 		Text: say.F("{}: {}", say.Name(q.Name), words), Unit: "mm", Part: q.ID, Path: q.Path, Chapter: "cut",
@@ -209,7 +230,7 @@ func (m *maker) none(s *Sheet, q *piece.Part, at inside, words string) {
 func (m *maker) bushLine(s *Sheet, q *piece.Part, r planar.Region, bit float64) {
 	s.rule(rout.RuleBush.ID)
 	if m.opt.Bush == 0 {
-		s.fact("No guide bush was named, so no template for one is drawn: it lies inside the outline by (bush − bit)/2, and openings are larger by as much.")
+		s.fact("The shop file has no guide bush, and none was named, so no template for one is drawn: it lies inside the outline by (bush − bit)/2, and openings are larger by as much.")
 		return
 	}
 	if bit == 0 {

@@ -153,7 +153,7 @@ func (m *maker) recesses(s *Sheet, q *piece.Part) {
 		s.rect(Recess, c.X0.V, -c.Y0.V, c.X1.V, -c.Y1.V)
 		words := fmt.Sprintf("%s for %s, %s to %s, %s deep", c.Kind, c.For, m.bare(c.X0.V, 1), m.bare(c.X1.V, 1), m.bare(c.Depth.V, 1))
 		if c.X1.V-c.X0.V > q.Length.V/2 {
-			words = fmt.Sprintf("%s for %s, %s to %s from the front edge, %s deep", c.Kind, c.For, m.bare(c.Y0.V, 1), m.bare(c.Y1.V, 1), m.bare(c.Depth.V, 1))
+			words = fmt.Sprintf("%s for %s, %s to %s from the %s, %s deep", c.Kind, c.For, m.bare(c.Y0.V, 1), m.bare(c.Y1.V, 1), piece.YEdge(q), m.bare(c.Depth.V, 1))
 			s.word(clearOf(q, Word{At: pt(q.Length.V/4, -c.Y0.V+1.5), S: words}))
 			continue
 		}
@@ -179,8 +179,8 @@ func (m *maker) stripHoles(s *Sheet, q *piece.Part) {
 		for i := range max(c.Count, 1) {
 			s.hole(pt(c.X0.V+float64(i)*c.StepX.V, -(c.Y0.V+float64(i)*c.StepY.V)), c.Diameter.V)
 		}
-		s.word(clearOf(q, Word{At: pt(c.X0.V, -c.Y0.V+c.Diameter.V/2+3), S: fmt.Sprintf("%s: ⌀ %s, %s deep, first at %s; %s from the front edge", c.For,
-			m.bare(c.Diameter.V, 1), m.bare(c.Depth.V, 1), m.bare(c.X0.V, 1), m.bare(c.Y0.V, 1))}))
+		s.word(clearOf(q, Word{At: pt(c.X0.V, -c.Y0.V+c.Diameter.V/2+3), S: fmt.Sprintf("%s: ⌀ %s, %s deep, first at %s; %s from the %s", c.For,
+			m.bare(c.Diameter.V, 1), m.bare(c.Depth.V, 1), m.bare(c.X0.V, 1), m.bare(c.Y0.V, 1), piece.YEdge(q))}))
 	}
 	if n > 0 {
 		s.mean(Hole, "holes in the inside face, with their centres")
