@@ -48,6 +48,9 @@ const (
 	// Touch is how wide a gap may be where a joint should touch: the least glue
 	// line that is written of (see GapRule).
 	Touch = 0.05
+	// Open is the gap from which on a joint that touches nowhere holds nothing: no
+	// glue bridges it (common practice).
+	Open = 0.5
 	// Look is the widest gap that is still looked for: a joint whose faces are
 	// further apart does not touch at all.
 	Look = 2.0

@@ -56,12 +56,16 @@ func (m *meeting) gapFindings() []work.Finding {
 		j := &m.piece.Joints[m.joint(w.Joint)]
 		switch {
 		case w.Floats && (hangs(j.Kind) || w.Area > 0):
+		case w.Rests && w.Gap > Touch:
+			v := work.Look
+			if w.Area == 0 && w.Gap > Open {
+				v = work.Stop
+			}
+			out = append(out, m.gapFinding(w, j, v,
+				say.F("{} stands off {} by {} where it should come to rest in its {} joint.", m.name(w.B), m.name(w.A), say.Len(w.Gap, 2), j.Kind)))
 		case w.Area == 0:
 			out = append(out, m.gapFinding(w, j, work.Stop,
 				say.F("{} is to meet {} in a {} joint, and no face of the one touches a face of the other.", m.name(w.B), m.name(w.A), j.Kind)))
-		case w.Rests && w.Gap > Touch:
-			out = append(out, m.gapFinding(w, j, work.Look,
-				say.F("{} stands off {} by {} where it should come to rest in its {} joint.", m.name(w.B), m.name(w.A), say.Len(w.Gap, 2), j.Kind)))
 		default:
 			rests++
 			widest = max(widest, w.Gap)

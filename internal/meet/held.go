@@ -1,7 +1,8 @@
 package meet
 
 // held finds the parts that nothing holds. Parts are joined into sets by every
-// joint that touches or hangs on hardware. The greatest set counts as held, and
+// joint that touches (or nearly does: its gap is told by itself) or hangs on
+// hardware. The greatest set counts as held, and
 // so does what stands on the floor or rests on a part that is held. To lean
 // against a face without a joint holds nothing.
 func (m *meeting) held() {
@@ -11,7 +12,7 @@ func (m *meeting) held() {
 	}
 	for i := range m.Meetings {
 		w := &m.Meetings[i]
-		if w.Area > 0 || hangs(m.piece.Joints[m.joint(w.Joint)].Kind) {
+		if w.Area > 0 || w.Rests || hangs(m.piece.Joints[m.joint(w.Joint)].Kind) {
 			union(set, m.at[w.A], m.at[w.B])
 		}
 	}
