@@ -178,57 +178,80 @@ func beside(d diag.Diagnostic, file, src string, m mark, now string) bool {
 var ownText = []string{"piece", "id", "shop", "what", "name", "species", "measured", "kind"}
 
 func TestMutator(t *testing.T) {
-	const each = 500
+	all := make([]outcome, len(examples))
+	t.Run("examples", func(t *testing.T) { // side by side: each has its own lots
+		for n, name := range examples {
+			t.Run(name, func(t *testing.T) {
+				t.Parallel()
+				all[n] = breakExample(t, n, name)
+			})
+		}
+	})
 	answered, right := 0, 0
 	var missed []string
-	for n, name := range examples {
-		piece, shop := load(t, name)
-		pieceMarks, shopMarks := marks(string(piece)), marks(string(shop))
-		r := rand.New(rand.NewPCG(uint64(n)+1, 7))
-		for range each {
-			p, s, file := string(piece), string(shop), "piece.yaml"
-			var m mark
-			var how, now, broken string
-			if r.IntN(4) == 0 {
-				file = "shop.yaml"
-				s, m, how, now = mutate(r, s, shopMarks)
-				broken = s
-			} else {
-				p, m, how, now = mutate(r, p, pieceMarks)
-				broken = p
-			}
-			_, remarks := design.Resolve("piece.yaml", []byte(p), "shop.yaml", []byte(s))
-			where := fmt.Sprintf("%s/%s:%d: %s %q → %q", name, file, m.line+1, how, m.text, now)
-			for _, d := range remarks {
-				if d.At.IsZero() || d.Summary == "" || d.Code == "" {
-					t.Errorf("%s: an unlocated remark %+v", where, d)
-				}
-				if !beside(d, file, broken, m, now) {
-					t.Errorf("%s: %s: %s", where, d.At, d.Summary)
-				}
-			}
-			if how != "misspell" {
-				continue
-			}
-			if len(remarks) == 0 {
-				if !slices.Contains(ownText, m.key) && m.top != "joints" && !(m.isKey && (m.top == "sizes" || file == "shop.yaml")) {
-					t.Errorf("%s: not a word was said", where)
-				}
-				continue
-			}
-			answered++
-			if slices.ContainsFunc(remarks, func(d diag.Diagnostic) bool {
-				return d.Nearest == m.text || d.Mend != nil && strings.Contains(d.Mend.New, m.text) || d.Nearest != "" && strings.Contains(m.text, d.Nearest)
-			}) {
-				right++
-			} else {
-				missed = append(missed, where+": "+remarks[0].Summary+" nearest "+remarks[0].Nearest)
-			}
-		}
+	for _, o := range all {
+		answered, right, missed = answered+o.answered, right+o.right, append(missed, o.missed...)
 	}
 	if share := float64(right) / float64(answered); share < 0.9 {
 		t.Errorf("%.0f %% of %d misspellings got the right name back:\n%s", 100*share, answered, strings.Join(missed, "\n"))
 	} else {
 		t.Logf("%d of %d misspellings got the right name back; not: \n%s", right, answered, strings.Join(missed, "\n"))
 	}
+}
+
+// outcome counts the misspellings that were answered, and those that got the
+// right name back.
+type outcome struct {
+	answered, right int
+	missed          []string
+}
+
+// breakExample breaks one example in 500 ways.
+func breakExample(t *testing.T, n int, name string) outcome {
+	const each = 500
+	var out outcome
+	piece, shop := load(t, name)
+	pieceMarks, shopMarks := marks(string(piece)), marks(string(shop))
+	r := rand.New(rand.NewPCG(uint64(n)+1, 7))
+	for range each {
+		p, s, file := string(piece), string(shop), "piece.yaml"
+		var m mark
+		var how, now, broken string
+		if r.IntN(4) == 0 {
+			file = "shop.yaml"
+			s, m, how, now = mutate(r, s, shopMarks)
+			broken = s
+		} else {
+			p, m, how, now = mutate(r, p, pieceMarks)
+			broken = p
+		}
+		_, remarks := design.Resolve("piece.yaml", []byte(p), "shop.yaml", []byte(s))
+		where := fmt.Sprintf("%s/%s:%d: %s %q → %q", name, file, m.line+1, how, m.text, now)
+		for _, d := range remarks {
+			if d.At.IsZero() || d.Summary == "" || d.Code == "" {
+				t.Errorf("%s: an unlocated remark %+v", where, d)
+			}
+			if !beside(d, file, broken, m, now) {
+				t.Errorf("%s: %s: %s", where, d.At, d.Summary)
+			}
+		}
+		if how != "misspell" {
+			continue
+		}
+		if len(remarks) == 0 {
+			if !slices.Contains(ownText, m.key) && m.top != "joints" && !(m.isKey && (m.top == "sizes" || file == "shop.yaml")) {
+				t.Errorf("%s: not a word was said", where)
+			}
+			continue
+		}
+		out.answered++
+		if slices.ContainsFunc(remarks, func(d diag.Diagnostic) bool {
+			return d.Nearest == m.text || d.Mend != nil && strings.Contains(d.Mend.New, m.text) || d.Nearest != "" && strings.Contains(m.text, d.Nearest)
+		}) {
+			out.right++
+		} else {
+			out.missed = append(out.missed, where+": "+remarks[0].Summary+" nearest "+remarks[0].Nearest)
+		}
+	}
+	return out
 }

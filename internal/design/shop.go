@@ -220,7 +220,11 @@ func (d *decoder) plies(r *rec, s *Stock) {
 	}
 	sum := 2*s.FaceVeneer.V + float64(s.Layers-2)*s.InnerVeneer.V
 	if s.Layers%2 == 0 || s.Layers < 3 || math.Abs(sum-s.Thickness.Mean.V) > 0.15*s.Thickness.Mean.V {
-		d.add(diag.Diagnostic{Code: "layers", At: r.where("layers"), Path: join(r.path, "layers"), Summary: "The layers do not make the thickness",
+		at, path := r.where("layers"), join(r.path, "layers")
+		if n := s.Nominal.V; n > 0 && math.Abs(sum-n) <= 0.15*n && r.sub("thickness") != nil {
+			at, path = r.sub("thickness").at, join(r.path, "thickness") // the label agrees with the layers: it is the measure that is odd
+		}
+		d.add(diag.Diagnostic{Code: "layers", At: at, Path: path, Summary: "The layers do not make the thickness",
 			Detail:   fmt.Sprintf("%d layers come to %s; the panel was measured at %s.", s.Layers, printed(sum, units.Length), printed(s.Thickness.Mean.V, units.Length)),
 			Expected: "an odd number of plies whose sum is within 15 % of the thickness"})
 	}
