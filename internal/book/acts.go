@@ -37,7 +37,7 @@ func (w *writer) actsFrom(first int, id, title string, acts []act, about ...stri
 	}
 	st := Steps{ID: ID(w.key + "/" + id), Title: title}
 	for i, a := range acts {
-		st.Steps = append(st.Steps, Step{ID: st.BlockID() + "/" + digits(i+1), Number: first + i, Text: a.text, Notes: a.notes})
+		st.Steps = append(st.Steps, Step{ID: st.BlockID() + "/" + digits(i+1), Number: first + i, Text: w.alive(a.text), Notes: a.notes})
 	}
 	w.add(st, about...)
 	return first + len(acts)

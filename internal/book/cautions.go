@@ -108,3 +108,11 @@ var coatCaution = warning{"coat", "A finish that children touch", []say.Sentence
 		"In the United States paint on furniture may hold no more than {} % of lead.", say.Num(23, 0), say.Num(0.009, 3)),
 }, []cite.Source{{Text: "EN 71-3:2019+A1:2021, Safety of toys: migration of certain elements", Locator: "category III, from a laboratory’s table", Label: cite.Quoted},
 	{Text: "16 CFR 1303.1, Ban of lead-containing paint", Locator: "(a)", Label: cite.Read}}}
+
+var lidCaution = warning{"lid", "A lid over a chest", []say.Sentence{
+	say.F("Lids that fall have killed small children, on head and neck. A lid stays where it is let go, at any height, or there is no hinged lid; friction stays are not "+
+		"fit for it, since they are set by hand and wear. No latch: a child may climb in. Two openings for air, each as large as a hole of {}, {} apart, that neither floor nor wall "+
+		"closes.", say.Len(28.8, 1), say.Len(150, 0)),
+}, []cite.Source{{Text: "ASTM F834, Toy chests", Locator: "introduction and scope", Label: cite.Read},
+	{Text: "Consumer Product Safety Commission, advice on toy chests, reprint", Locator: "lid supports and latches", Label: cite.Read},
+	{Text: "EN 71-1, Safety of toys, in its Russian adoption", Locator: "toys that a child can enter: 650 mm² each", Label: cite.Read}}}

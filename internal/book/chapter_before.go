@@ -186,6 +186,17 @@ func (w *writer) geometry(f piece.Fitting) say.Sentence {
 			}
 		}
 	}
+	if w.d.Shop != nil {
+		for _, h := range w.d.Shop.Hardware {
+			switch {
+			case h.Name != f.What:
+			case h.Diameter.V > 0:
+				return say.F(". Measure: {} thick, {} long", mm(h.Diameter), mm(h.Length))
+			case h.Height.V > 0:
+				return say.F(". Measure: {} high", mm(h.Height))
+			}
+		}
+	}
 	return nil
 }
 

@@ -1,6 +1,8 @@
 package book
 
 import (
+	"slices"
+
 	"rodwork/internal/design"
 	"rodwork/internal/piece"
 	"rodwork/internal/say"
@@ -14,6 +16,9 @@ import (
 func (w *writer) hang() {
 	if len(w.pc.Parts) == 0 {
 		return
+	}
+	if slices.ContainsFunc(w.d.Fronts, func(f design.Front) bool { return f.As == "lid" }) {
+		w.caution(lidCaution)
 	}
 	for _, f := range w.d.Fronts {
 		w.acts("front "+f.Name, upper(f.Name), w.frontActs(f), w.partsAt(f.Path)...)
@@ -34,6 +39,9 @@ func (w *writer) at3(n trace.Num) say.Quantity { return say.LenN(n, onWood) }
 
 // frontActs cut a front to its opening and hang it.
 func (w *writer) frontActs(f design.Front) []act {
+	if f.As == "lid" {
+		return w.lidActs(f)
+	}
 	var leaves []*piece.Part
 	for _, q := range w.pc.Parts {
 		if q.Path == f.Path && (q.Role == piece.Door || q.Role == piece.DrawerFront) {
@@ -60,6 +68,20 @@ func (w *writer) frontActs(f design.Front) []act {
 	}
 	if leaves[0].Role == piece.DrawerFront {
 		out = append(out, habit("Set it in the opening on strips as thick as the gap, hold it to the box with two dabs of tape, open, and screw it from inside."))
+	}
+	return out
+}
+
+// lidActs hang a lid.
+func (w *writer) lidActs(f design.Front) []act {
+	var out []act
+	if h := f.Lid.Hinge; h != nil {
+		out = append(out, do("Lay it in its place, even over its edges, mark the hinges ({}) and screw them to lid and rail.", say.Name(h.Name)))
+	}
+	if s := f.Lid.Stay; s != nil {
+		out = append(out, do("Fit {}. Let the lid go at every height: it must stay there.", say.Name(s.Name)))
+	} else {
+		out = append(out, do("Its file names no stay: nothing holds the lid up. Have one before a child is near it."))
 	}
 	return out
 }

@@ -183,6 +183,10 @@ func (w *writer) setupAct(u, before work.SetUp) act {
 	return a
 }
 
+// spare is what is left outside a line for the template to take off: 2 to 3 mm
+// by common practice.
+var spare = say.Len(2.5, 1)
+
 // setting is what is set for a set-up.
 func (w *writer) setting(u work.SetUp) say.Sentence {
 	stop, depth := say.LenN(u.Stop, onSteel), say.LenN(u.Depth, onSteel)
@@ -196,17 +200,22 @@ func (w *writer) setting(u work.SetUp) say.Sentence {
 		return say.F("Trim to {} from the datum end, last of all.", say.LenN(u.Stop, onWood))
 	case "holes":
 		if u.Through {
-			return say.F("Through holes of {}, {} from the {}. Back the work with a scrap.", say.LenN(u.Cutter, written(u.Cutter.V)), stop, u.From)
+			return say.F("Through holes of {}, {} from {}. Back the work with a scrap.", say.LenN(u.Cutter, written(u.Cutter.V)), stop, fromWord(u.From))
 		}
-		return say.F("Holes of {}, {} deep, {} from the {}.", say.LenN(u.Cutter, written(u.Cutter.V)), depth, stop, u.From)
+		return say.F("Holes of {}, {} deep, {} from {}.", say.LenN(u.Cutter, written(u.Cutter.V)), depth, stop, fromWord(u.From))
 	case "notch":
 		return say.F("Notches of {} along by {} across. Mark with a gauge, saw, pare to the line.", stop, say.LenN(u.Width, onSteel))
 	case "outline":
-		return say.F("Round the corner to {}: saw 2 to 3 mm outside the line, trim to a template.", say.LenN(u.Width, onWood))
+		if u.Width.V <= 0 {
+			return say.F("Saw {} outside the line, trim to a template.", spare)
+		}
+		return say.F("Round the corners to {}: saw {} outside the line, trim to a template.", say.LenN(u.Width, onWood), spare)
+	case "window":
+		return say.F("The window: from {} on, {} high. Bore its corners, saw {} inside the line, trim to a template, while the strip is flat.", stop, say.LenN(u.Width, onWood), spare)
 	case "kerfs":
 		return say.F("{} deep, the places of the table in ‘{}’, first at {}. Read its caution first.", depth, w.chapterTitle("bend"), stop)
 	}
-	return say.F("{} {} wide, {} deep, {} from {}.", upper(u.Kind), say.LenN(u.Width, onSteel).Plain(), depth.Plain(), stop, fromWords[u.From])
+	return say.F("{} {} wide, {} deep, {} from {}.", upper(u.Kind), say.LenN(u.Width, onSteel).Plain(), depth.Plain(), stop, fromWord(u.From))
 }
 
 // runs says in how many passes a slot is made.
@@ -234,7 +243,14 @@ func (w *writer) runs(u work.SetUp) say.Sentence {
 
 // fromWords say from where a slot is set.
 var fromWords = map[string]string{"datum end": "the datum end", "datum edge": "the datum edge", "own end": "the end that it opens to",
-	"own edge": "the edge that it opens to"}
+	"own edge": "the edge that it opens to", "face B": "face B"}
+
+func fromWord(from string) string {
+	if s, ok := fromWords[from]; ok {
+		return s
+	}
+	return "the " + from
+}
 
 // setupCuts is what a set-up does on one face of one part.
 func (w *writer) setupCuts(u work.SetUp, cuts []work.SetUpCut) say.Sentence {
@@ -284,6 +300,9 @@ func (w *writer) setupPlace(u work.SetUp, c work.SetUpCut) say.Sentence {
 
 // forWords says what a cut is for: a part by its name.
 func (w *writer) forWords(s string) say.Sentence {
+	if s == "" {
+		return nil
+	}
 	if q := w.pc.Part(s); q != nil {
 		return say.F("for {}", w.partRef(q))
 	}

@@ -129,8 +129,12 @@ func sameSources(a, b trace.Num) bool {
 // belongs to "divider 1".
 func (w *writer) indexLedger() {
 	w.owned = map[string][]string{}
+	w.inputs = map[string]bool{}
 	if w.p.Ledger == nil {
 		return
+	}
+	for _, in := range w.p.Ledger.Inputs() {
+		w.inputs[in.Path] = true
 	}
 	for _, v := range w.p.Ledger.Values() {
 		owner := ""

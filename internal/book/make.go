@@ -1,6 +1,8 @@
 package book
 
 import (
+	"slices"
+
 	"rodwork/internal/cite"
 	"rodwork/internal/design"
 	"rodwork/internal/piece"
@@ -100,6 +102,7 @@ type writer struct {
 	uses    map[string]int      // rule id -> findings that rest on it
 	shown   map[string]bool     // paths that a sentence has shown
 	numbers map[string]int      // part id -> number
+	inputs  map[string]bool     // paths of the ledger's inputs
 	owned   map[string][]string // ledger ids by what stands before their last slash
 	about   map[string][]string // block id -> part ids and paths that it shows
 	key     string              // of the chapter in hand
@@ -149,6 +152,7 @@ func (w *writer) say(id string, s say.Sentence, about ...string) {
 	if len(s) == 0 {
 		return
 	}
+	s = w.alive(s)
 	for _, sp := range s {
 		path := sp.Path
 		if sp.Q != nil && sp.Q.Path != "" {
@@ -160,6 +164,36 @@ func (w *writer) say(id string, s say.Sentence, about ...string) {
 		}
 	}
 	w.add(Paragraph{ID: ID(w.key + "/" + id), Text: s}, about...)
+}
+
+// alive takes the path from what stands in neither file, nor could: a value that
+// a fitting or another size brought along can't be changed where it is read.
+func (w *writer) alive(s say.Sentence) say.Sentence {
+	out := slices.Clone(s)
+	for i, sp := range out {
+		if sp.Path != "" && !w.leads(sp.Path) {
+			out[i].Path = ""
+		}
+		if sp.Q != nil && sp.Q.Path != "" && !w.leads(sp.Q.Path) {
+			q := *sp.Q
+			q.Path = ""
+			out[i].Q = &q
+		}
+	}
+	return out
+}
+
+// leads tells whether a path is written in a file, or is a habit that may be.
+func (w *writer) leads(path string) bool {
+	if _, ok := w.d.Places[path]; ok {
+		return true
+	}
+	if w.d.Shop != nil {
+		if _, ok := w.d.Shop.Places[path]; ok {
+			return true
+		}
+	}
+	return w.inputs[path]
 }
 
 func (w *writer) head(id, text string) {

@@ -155,9 +155,9 @@ func TestQuestionsAreAnswered(t *testing.T) {
 // most of them are no longer true.
 func TestQuestionsHangOnThePiece(t *testing.T) {
 	piece, shop := examples.Main()
-	other := strings.NewReplacer("width: 1460", "width: 1400", "height: 860", "height: 840", "depth: 400", "depth: 380", "turn: 140", "turn: 130",
+	other := strings.NewReplacer("width: 1460", "width: 1400", "height: 860", "height: 840", "depth: 400", "depth: 410", "turn: 140", "turn: 130",
 		"gap: 2.5 ", "gap: 2.0 ", "plinth: 100", "plinth: 96", "kerfs: 36", "kerfs: 34", "skin: 1.6", "skin: 1.7", "youngest: 4", "youngest: 5",
-		"count: 40", "count: 30", "coats: 2", "coats: 3").Replace(string(piece))
+		"count: 40", "count: 30", "coats: 2", "coats: 3", "at: [80,", "at: [85,", "finger hole 30", "finger hole 32", "skirting: {height: 95", "skirting: {height: 90", "pitch: 32", "pitch: 25").Replace(string(piece))
 	barn := strings.NewReplacer("[17.62, 17.68, 17.71, 17.75, 17.70, 17.66, 17.78, 17.70]", "[18.02, 18.08]", "mean: 2.20", "mean: 2.40",
 		"diameter: 15.95", "diameter: 15.80", "diameter: 12.00", "diameter: 12.10", "snug: 0.1", "snug: 0.2", "sliding: 0.3", "sliding: 0.4",
 		"92 EUR", "95 EUR", "open time: 9", "open time: 8", "reach: 1200", "reach: 1250", "cup depth: 12.6", "cup depth: 12").Replace(string(shop))

@@ -30,14 +30,15 @@ const (
 var screwLengths = []float64{16, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80}
 
 // screws lists the screws of every joint that is screwed. Which part the head
-// lies in follows from where they meet: into an edge through the face that lies
-// on it; face to face from the hidden one, which is named first.
+// lies in follows from how they meet: through the part whose face lies on the
+// other's edge; face to face from the one that is named first, which hides it.
+// Where two edges meet no screw is told of.
 func screws(p *piece.Piece) []work.ScrewLine {
 	var out []work.ScrewLine
 	for i := range p.Joints {
 		j := &p.Joints[i]
 		a, b := p.Part(j.A), p.Part(j.B)
-		if j.Kind != "screwed" || a == nil || b == nil {
+		if j.Kind != "screwed" || a == nil || b == nil || !facing(a, j) && !facing(b, j) {
 			continue
 		}
 		out = append(out, screwLine(j, a, b))
@@ -45,12 +46,19 @@ func screws(p *piece.Piece) []work.ScrewLine {
 	return out
 }
 
+// facing tells whether a part meets a joint with a face, not with an edge: a
+// bent part always does.
+func facing(q *piece.Part, j *piece.Joint) bool {
+	return len(q.Run) > 0 || math.Abs(q.Pose.Z.Dot(j.Enter)) > 0.9
+}
+
 func screwLine(j *piece.Joint, a, b *piece.Part) work.ScrewLine {
 	through, in := a, b
-	deep, most := trace.Const(screwInEdge), math.Inf(1)
-	if a.Role == piece.Plinth { // the bottom lies on its edge
+	if !facing(a, j) {
 		through, in = b, a
-	} else {
+	}
+	deep, most := trace.Const(screwInEdge), math.Inf(1)
+	if facing(in, j) {
 		deep = in.Thick.Plus(-screwLeaves)
 		most = through.Thick.V + deep.V
 	}

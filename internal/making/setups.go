@@ -79,7 +79,7 @@ func earlier(a, b keyed) int {
 }
 
 func kindOrder(kind string) int {
-	return slices.Index([]string{"square the end", "rabbet", "groove", "housing", "notch", "holes", "outline", "kerfs", "trim"}, kind)
+	return slices.Index([]string{"square the end", "rabbet", "groove", "end groove", "housing", "lap", "notch", "holes", "outline", "window", "kerfs", "trim"}, kind)
 }
 
 // round snaps a setting to what nobody can set apart, a thousandth.
@@ -114,6 +114,8 @@ func (g *gatherer) part(q *piece.Part) {
 			g.holes(q, c)
 		case piece.Notch:
 			g.notch(q, c)
+		case piece.Window:
+			g.window(q, c)
 		default:
 			g.slot(q, c)
 		}
@@ -152,27 +154,42 @@ func (g *gatherer) ends(q *piece.Part) {
 	g.add(rankTrim, up, work.SetUpCut{Part: q.ID, Count: 1, For: "the far end, last"})
 }
 
-// shaped tells whether the outline has an arc: a corner that follows a bend.
+// shaped tells whether the outline is more than a rectangle with the notches
+// that are booked as cuts: it has an arc, or lacks more than they take.
 func shaped(q *piece.Part) bool {
-	for l := range q.Outline.All {
-		for _, e := range l.Edges() {
-			if math.Abs(e.Bulge) > 1e-9 {
-				return true
-			}
+	if len(q.Outline) == 0 {
+		return false
+	}
+	lacks := q.Length.V*q.Width.V - q.Outline.Area()
+	for _, c := range q.Cuts {
+		if c.Kind == piece.Notch && len(c.Region) == 0 {
+			lacks -= (c.X1.V - c.X0.V) * (c.Y1.V - c.Y0.V)
 		}
 	}
-	return false
+	return len(radii(q)) > 0 || lacks > 1e-6*q.Length.V*q.Width.V
 }
 
-// outline books the shaping of a part whose outline has arcs.
+// outline books the shaping of a part that is no rectangle: a set-up for each
+// radius of its corners, or one for straight lines.
 func (g *gatherer) outline(q *piece.Part) {
 	if len(q.Bends) > 0 || !shaped(q) {
 		return
 	}
-	for _, r := range radii(q) {
-		up := work.SetUp{Tool: work.Shaping, Kind: "outline", Through: true, Across: 1, Deep: 1, From: "line", Width: r}
-		g.add(rankShape, up, work.SetUpCut{Part: q.ID, Count: 1, For: "rounded corner", Late: q.Late})
+	rs := radii(q)
+	if len(rs) == 0 {
+		rs = []trace.Num{{}}
 	}
+	for _, r := range rs {
+		up := work.SetUp{Tool: work.Shaping, Kind: "outline", Through: true, Across: 1, Deep: 1, From: "line", Width: r}
+		g.add(rankShape, up, work.SetUpCut{Part: q.ID, Count: 1, Late: q.Late})
+	}
+}
+
+// window books an opening through a bent part: it is cut while the strip is
+// flat and stiff.
+func (g *gatherer) window(q *piece.Part, c *piece.Cut) {
+	up := work.SetUp{Tool: work.Shaping, Kind: "window", Through: true, Across: 1, Deep: 1, From: "datum end", Stop: c.X0, Width: c.Y1.Sub(c.Y0)}
+	g.add(rankShape, up, work.SetUpCut{Part: q.ID, Cut: c.ID, From: c.X0, To: c.X1, Count: 1, For: c.For, Late: q.Late})
 }
 
 // radii are the radii of the outline's arcs, each once, smallest first.
@@ -218,7 +235,9 @@ func (g *gatherer) holes(q *piece.Part, c *piece.Cut) {
 	if c.Through {
 		up.Depth = trace.Num{}
 	}
-	if q.Late { // its width is not known yet
+	if c.Face.Narrow() { // told by the height over the B face
+		up.From = "face B"
+	} else if q.Late { // its width is not known yet
 		up.From = "nearer edge"
 		if c.Y0.V > q.Width.V/2 {
 			up.Stop = q.Width.Sub(c.Y0)

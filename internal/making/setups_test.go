@@ -7,6 +7,9 @@ import (
 	"pgregory.net/rapid"
 
 	"rodwork/internal/design"
+	"rodwork/internal/geom/planar"
+	"rodwork/internal/geom/r2"
+	"rodwork/internal/geom/r3"
 	"rodwork/internal/piece"
 	"rodwork/internal/work"
 )
@@ -185,10 +188,13 @@ func TestEveryCutOnce(t *testing.T) {
 
 func TestScrews(t *testing.T) {
 	bottom, plinth := part("bottom", 1400, 400, 18), part("plinth", 1300, 100, 18)
-	plinth.Role = piece.Plinth
 	box, front := part("box, front", 400, 90, 12), part("front", 445, 105, 18)
+	down, back := r3.Vec{Y: -1}, r3.Vec{Z: -1}
+	upright := r3.Pose{X: r3.Vec{X: 1}, Y: r3.Vec{Y: 1}, Z: r3.Vec{Z: 1}}
+	plinth.Pose, box.Pose, front.Pose = upright, upright, upright
 	p := &piece.Piece{Parts: []*piece.Part{bottom, plinth, box, front}, Joints: []piece.Joint{
-		{ID: "1", Kind: "screwed", A: "plinth", B: "bottom"}, {ID: "2", Kind: "screwed", A: "box, front", B: "front"}, {ID: "3", Kind: "butt", A: "bottom", B: "plinth"}}}
+		{ID: "1", Kind: "screwed", A: "plinth", B: "bottom", Enter: down}, {ID: "2", Kind: "screwed", A: "box, front", B: "front", Enter: back},
+		{ID: "3", Kind: "butt", A: "bottom", B: "plinth", Enter: down}, {ID: "4", Kind: "screwed", A: "plinth", B: "front", Enter: down}}}
 	ls := screws(p)
 	if len(ls) != 2 || ls[0].Through != "bottom" || ls[0].Length.V != 50 || ls[0].Count != 7 || ls[0].Every.V != 200 {
 		t.Fatalf("%+v", ls)
@@ -219,5 +225,25 @@ func TestRules(t *testing.T) {
 		if err := r.Complete(); err != nil {
 			t.Error(err)
 		}
+	}
+}
+
+func TestShapesWindowsAndEndGrooves(t *testing.T) {
+	q := part("leg", 400, 100, 20)
+	q.Outline = planar.Region{{Outer: planar.Polygon(r2.Vec{}, r2.Vec{X: 400}, r2.Vec{X: 380, Y: 100}, r2.Vec{Y: 100})}}
+	if us := setUps(q); len(us) != 1 || us[0].Kind != "outline" || us[0].Width.V != 0 {
+		t.Errorf("a slanting end: %+v", us)
+	}
+	s := part("strip", 400, 300, 18)
+	s.Cuts = []piece.Cut{{ID: "w", Kind: piece.Window, X0: n(50), X1: n(200), Y0: n(40), Y1: n(240), Depth: n(18), Through: true},
+		{ID: "g", Kind: piece.EndGroove, Face: piece.FaceB, X0: n(388), X1: n(400), Y1: n(300), Z0: n(5.9), Z1: n(12.2), Depth: n(12)}}
+	us := setUps(s)
+	if len(us) != 2 || us[0].Kind != "end groove" || us[0].With != "six" || us[0].From != "face B" || us[0].Stop.V != 5.9 || us[0].Depth.V != 12 || us[1].Kind != "window" {
+		t.Errorf("%+v", us)
+	}
+	h := part("rail", 400, 60, 18)
+	h.Cuts = []piece.Cut{{ID: "h", Kind: piece.Hole, Face: piece.EndLow, X0: n(30), Y0: n(9), Diameter: n(8), Depth: n(20), Count: 1}}
+	if us := setUps(h); len(us) != 1 || us[0].From != "face B" || us[0].Stop.V != 9 {
+		t.Errorf("%+v", us)
 	}
 }

@@ -31,6 +31,9 @@ type run struct {
 }
 
 func runOf(q *piece.Part, c *piece.Cut) run {
+	if c.Kind == piece.EndGroove { // across its end, told by the height over the B face
+		return run{lo: c.Z0, hi: c.Z1, from: c.Y0, to: c.Y1, size: q.Thick, blank: q.Thick, end: q.Width}
+	}
 	if c.X1.V-c.X0.V < c.Y1.V-c.Y0.V {
 		return run{lo: c.X0, hi: c.X1, from: c.Y0, to: c.Y1, size: q.Length, blank: q.BlankLength, end: q.Width}
 	}
@@ -68,12 +71,15 @@ func (g *gatherer) slot(q *piece.Part, c *piece.Cut) {
 	r := runOf(q, c)
 	up := work.SetUp{Kind: string(c.Kind), Depth: c.Depth, Through: c.Through, Width: r.width(), Tool: work.Router}
 	up.From, up.Stop = r.fence(c.Kind)
+	if c.Kind == piece.EndGroove {
+		up.From, up.Depth = "face B", c.X1.Sub(c.X0)
+	}
 	open := c.Kind == piece.Rabbet && (r.openLow() || r.openHigh())
 	sc := work.SetUpCut{Part: q.ID, Cut: c.ID, Face: string(c.Face), From: r.from, To: r.to, Count: 1, For: c.For, Late: q.Late}
 	sc.StopFrom, sc.StopTo = stopped(q, c, r)
 	rank := rankRouter
 	saw := g.wishedSaw(q, c)
-	bit := g.bit(r.width().V, c.Depth.V, open)
+	bit := g.bit(r.width().V, up.Depth.V, open)
 	switch {
 	case saw != nil && !sc.StopFrom && !sc.StopTo && saw.Kerf.Mean.V <= r.width().V+slack && reaches(saw, c.Depth.V):
 		rank = rankSaw
@@ -81,9 +87,9 @@ func (g *gatherer) slot(q *piece.Part, c *piece.Cut) {
 		up.Across, up.Deep = across(r.width().V, saw.Kerf.Mean.V, open), 1
 	case bit != nil:
 		up.With, up.Cutter = bit.Name, bit.Diameter
-		up.Across, up.Deep = across(r.width().V, bit.Diameter.V, open), passes(c.Depth.V)
+		up.Across, up.Deep = across(r.width().V, bit.Diameter.V, open), passes(up.Depth.V)
 	default:
-		up.Missing, up.Across, up.Deep = true, 1, passes(c.Depth.V)
+		up.Missing, up.Across, up.Deep = true, 1, passes(up.Depth.V)
 	}
 	g.add(rank, up, sc)
 }
