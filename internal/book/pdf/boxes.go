@@ -157,7 +157,11 @@ func (s *setter) step(list *paper.Element, st book.Step) {
 
 // notYet lists what is not computed.
 func (s *setter) notYet(n book.NotYet) {
-	s.begin(5, 7+softer.step*float64(min(3, len(n.Items))))
+	first := 0
+	if len(n.Items) > 0 {
+		first = len(broken(plain(softer.plain, n.Items[0]).words, s.column()-5))
+	}
+	s.begin(5, 2+softer.step*float64(1+min(first, 10)))
 	s.mark(n.BlockID())
 	s.page.In(nil)
 	s.page.Dashed(leftMargin, s.y, leftMargin+s.column(), s.y, 0.18, paper.Soft, 1, 1)

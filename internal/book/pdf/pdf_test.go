@@ -253,3 +253,42 @@ func BenchmarkDemo(b *testing.B) {
 		render(b, bk, Options{})
 	}
 }
+
+// A book with nothing in it, or with odd things in it, is set all the same.
+func TestOddBooks(t *testing.T) {
+	odd := []book.Block{book.Heading{ID: "x/h"}, book.Paragraph{ID: "x/p"}, book.Table{ID: "x/t"}, book.Steps{ID: "x/s"},
+		book.Figure{ID: "x/f"}, book.Caution{ID: "x/c"}, book.NotYet{ID: "x/n"}, book.Finding{ID: "x/finding"},
+		book.Table{ID: "x/t2", Table: table.Table{Columns: []table.Column{table.Words("a"), table.Words("b")}, Rows: make([]table.Row, 40)}}}
+	for _, b := range []*book.Book{{}, {Title: "x", Chapters: []book.Chapter{{}}}, {Chapters: []book.Chapter{{Key: "x", Blocks: odd}, {Key: "x", Blocks: odd[7:]}}}} {
+		ps := pages(t, render(t, b, Options{}))
+		if len(ps) > 5 {
+			t.Errorf("%d pages of nothing", len(ps))
+		}
+	}
+}
+
+// Widths add up to what there is, no column is cut while all words have room,
+// and narrow columns keep what they like.
+func TestColumnsShareTheWidth(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(1, 12).Draw(t, "n")
+		least, most := make([]float64, n), make([]float64, n)
+		for c := range n {
+			least[c] = rapid.Float64Range(0, 40).Draw(t, "least")
+			most[c] = least[c] + rapid.Float64Range(0, 100).Draw(t, "more")
+		}
+		width := rapid.Float64Range(10, 170).Draw(t, "width")
+		if sum(most) <= width {
+			return
+		}
+		got := share(least, most, width)
+		if d := sum(got) - width; d > 1e-6 || d < -1e-6 {
+			t.Fatalf("%v add up to %g of %g", got, sum(got), width)
+		}
+		for c := range got {
+			if sum(least) <= width && got[c] < least[c]-1e-9 {
+				t.Fatalf("column %d has %g, its longest word %g", c, got[c], least[c])
+			}
+		}
+	})
+}
