@@ -71,7 +71,9 @@ func (s *setter) placeFigure(f book.Figure) {
 		alt = f.Leaf.Title
 	}
 	s.page.In(s.doc.Element(s.sect, paper.Figure, alt))
-	s.page.Leaf(f.Leaf, (s.size.W-k*f.Leaf.W)/2, s.y, k)
+	if !s.dry {
+		s.page.Leaf(f.Leaf, (s.size.W-k*f.Leaf.W)/2, s.y, k)
+	}
 	s.y += k*f.Leaf.H + 2
 	e := s.el(paper.Caption)
 	title, below := s.caption(f, k)

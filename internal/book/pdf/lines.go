@@ -183,6 +183,9 @@ func (t *text) natural() (least, most float64) {
 // other are one piece of text, with their spaces, so that it reads well when
 // copied.
 func (s *setter) draw(x, y float64, l line) {
+	if s.dry {
+		return
+	}
 	var run bit
 	at := x
 	flush := func() {

@@ -30,8 +30,9 @@ func Render(b *book.Book, opt Options) ([]byte, error) {
 	size := sizeOf(opt, b)
 	var s *setter
 	pages, total := map[string]int{}, 0
-	for range mostPasses {
+	for pass := range mostPasses {
 		s = newSetter(b, size, pages, total)
+		s.dry = pass == 0 // no page number is known yet: this one is never kept
 		s.book()
 		if total == s.doc.Pages() && maps.Equal(pages, s.seen) {
 			break
@@ -72,6 +73,7 @@ type setter struct {
 	sect   *paper.Element
 	waits  []book.Figure // figures that no page had room for yet
 	opened bool          // nothing but the head stands on the page
+	dry    bool          // only to find the pages: nothing is drawn
 }
 
 func newSetter(b *book.Book, size paper.Paper, pages map[string]int, total int) *setter {

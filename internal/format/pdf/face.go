@@ -79,6 +79,11 @@ const unknown = '\ufffd'
 // all kinds become one of ours; marks that only steer (soft hyphen, joiners,
 // turns of direction, line ends) and other controls print nothing or a space.
 func glyphOf(f Face, r rune) (Face, rune, uint16, bool) {
+	if r > ' ' && r < 0x7f { // nearly all
+		if g := fonts[f]().ascii[r]; g != 0 {
+			return f, r, g, true
+		}
+	}
 	switch {
 	case r == '\n' || r == '\t' || r == '\r' || r == '\u2028' || r == '\u2029':
 		r = ' '
@@ -115,8 +120,18 @@ func (r run) width() float64 {
 // the size.
 func Width(f Face, size float64, s string) float64 {
 	var sum float64
-	for _, r := range runs(f, s) {
-		sum += r.width()
+	last, before, begun := f, uint16(0), false
+	for _, r := range s {
+		face, _, g, ok := glyphOf(f, r)
+		if !ok {
+			continue
+		}
+		font := fonts[face]()
+		sum += font.advance[g]
+		if begun && face == last {
+			sum += font.pair(before, g)
+		}
+		last, before, begun = face, g, true
 	}
 	return sum * size / 1000
 }

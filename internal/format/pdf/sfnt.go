@@ -15,6 +15,7 @@ type font struct {
 	scale   float64 // thousandths per font unit
 	glyphs  int
 	cmap    map[rune]uint16
+	ascii   [0x80]uint16 // the same for the letters that come most
 	advance []float64
 	kern    map[uint32]float64
 	loca    []uint32
@@ -102,6 +103,9 @@ func (f *font) readLetters() {
 				}
 				if g != 0 {
 					f.cmap[rune(c)] = g
+					if c < len(f.ascii) {
+						f.ascii[c] = g
+					}
 				}
 			}
 		}
