@@ -116,14 +116,27 @@ func (s *search) bodies() []set {
 	return out
 }
 
-// connected tells whether joints hold the set together without the others.
+// connected tells whether joints hold the set together without the others. A
+// loose tongue is held by nothing before a seam closes on it, and does not count.
 func (s *search) connected(c set) bool {
-	for i := range s.p.Parts {
-		if c.has(i) {
-			return s.reach(i, c).size() == c.size()
+	rest, seen := c, set(nil)
+	for i, q := range s.p.Parts {
+		if !c.has(i) {
+			continue
+		}
+		if q.Role == piece.Tongue {
+			one := newSet(len(s.p.Parts))
+			one.add(i)
+			rest = rest.without(one)
 		}
 	}
-	return true
+	for i := range s.p.Parts {
+		if rest.has(i) {
+			seen = s.reach(i, rest)
+			break
+		}
+	}
+	return seen == nil || seen.size() == rest.size()
 }
 
 // reach is what joints hold to part i inside the set.
@@ -304,6 +317,13 @@ func (s *search) take(c set, unit map[int]int) []move {
 		s.large = s.large || c.size() > 1
 		return []move{{parts: c.sorted(), how: first}}
 	}
+	if cs := s.apart(c); len(cs) > 1 { // nothing of them meets before the next move
+		var out []move
+		for _, one := range cs {
+			out = append(out, s.take(one, unit)...)
+		}
+		return out
+	}
 	if s.oneUnit(c, unit) { // an edging and its shelf: now they part
 		unit = nil
 	}
@@ -330,6 +350,24 @@ func (s *search) take(c set, unit map[int]int) []move {
 	return append(out, move{
 		parts: best.moving.sorted(), into: s.metBy(best), dir: best.dir, how: best.how, joints: best.joints,
 	})
+}
+
+// apart parts a set into what joints hold together inside it, in the order of
+// the first parts: a tongue and a divider that a shell is to be wrapped round.
+func (s *search) apart(c set) []set {
+	var out []set
+	done := newSet(len(s.p.Parts))
+	for _, i := range c.sorted() {
+		if done.has(i) {
+			continue
+		}
+		one := s.reach(i, c)
+		for w := range done {
+			done[w] |= one[w]
+		}
+		out = append(out, one)
+	}
+	return out
 }
 
 // metBy lists the parts of the rest that the joints of a split reach.
