@@ -31,7 +31,8 @@ type builder struct {
 	holes               map[string]int
 	bars                []bar // rails, as what stands in the way of others
 	files               map[string][]byte
-	under               *piece.Part // what a base of legs is fixed to; nil: nothing
+	shapes              map[string]shape // outlines by name, as far as they are asked for
+	under               *piece.Part      // what a base of legs is fixed to; nil: nothing
 }
 
 // Options are choices that later stages make for the piece.
@@ -47,7 +48,7 @@ type Options struct {
 // Make builds the piece of a design. The diagnostics say what could not be
 // built and why; a piece with errors is incomplete and must not be cut.
 func Make(d *design.Design, o Options) (*piece.Piece, diag.List) {
-	b := &builder{d: d, out: &piece.Piece{Name: d.Name}, used: map[string]bool{}, holes: o.Holes, files: o.Files}
+	b := &builder{d: d, out: &piece.Piece{Name: d.Name}, used: map[string]bool{}, holes: o.Holes, files: o.Files, shapes: map[string]shape{}}
 	b.frame()
 	if b.diags.HasErrors() {
 		return b.out, b.diags

@@ -28,9 +28,14 @@ func (b *builder) shapeOf(w design.Shape) (shape, bool) {
 	if w.Name == "" {
 		return shape{region: planar.Rect(0, 0, w.A.V, w.B.V), x1: w.A, y1: w.B}, w.A.V > 0 && w.B.V > 0
 	}
+	if s, known := b.shapes[w.Name]; known {
+		return s, len(s.region) > 0
+	}
 	for i := range b.d.Outlines {
 		if o := &b.d.Outlines[i]; o.Name == w.Name {
-			return b.outline(o)
+			s, ok := b.outline(o)
+			b.shapes[w.Name] = s // what is wrong with it is said once
+			return s, ok
 		}
 	}
 	b.errorAt(w.Path, "no-outline", fmt.Sprintf("no outline is called %q", w.Name), "Outlines are named under 'outlines'.")

@@ -130,6 +130,7 @@ type Legs struct {
 	Wide  trace.Num // of a plain post, where there is no outline
 	Plane string    // "end": planes from front to back; "front": from left to right
 	Where []trace.Num
+	Inset trace.Num // of the outline's x = 0 from the body's edge
 	// Mirrored stands a second leg, turned over, at the other edge.
 	Mirrored bool
 	// Across and Along are the splay as seen from the front and from the end,

@@ -223,7 +223,7 @@ func (p *pieceReader) base() {
 		}
 		p.sidesRunOn(r)
 	case "legs":
-		p.only(r, "base of legs", "kind", "height", "stock", "outline", "width", "plane", "at", "mirrored", "splay", "joint", "rail")
+		p.only(r, "base of legs", "kind", "height", "stock", "outline", "width", "plane", "at", "inset", "mirrored", "splay", "joint", "rail")
 		need("height", "at")
 		b.Height = r.must("height")
 		p.legs(r, &b)

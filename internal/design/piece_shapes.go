@@ -302,7 +302,7 @@ func (p *pieceReader) inText(s *slot, from, to int) (trace.Num, bool) {
 
 // legs reads what a base of legs has beyond its height.
 func (p *pieceReader) legs(r *rec, b *Base) {
-	l := &Legs{Shape: p.shape(r, "outline"), Plane: r.wordOr("plane"), Where: r.nums("at"), Mirrored: r.wordOr("mirrored") == "yes", Joint: r.wordOr("joint")}
+	l := &Legs{Shape: p.shape(r, "outline"), Plane: r.wordOr("plane"), Where: r.nums("at"), Inset: r.numOr("inset"), Mirrored: r.wordOr("mirrored") == "yes", Joint: r.wordOr("joint")}
 	if !l.Shape.Given() {
 		l.Wide = r.numOr("width")
 	} else {

@@ -117,6 +117,7 @@ var legFields = []field{
 		orWord("end", "pairs of legs stand one behind the other where the file does not say it"),
 	{key: "at", kind: amountList, dim: units.Length, min: -6000, max: 6000,
 		doc: "Legs: where each pair stands: from the body's left (or from its front, in the plane `front`); negative from the other side."},
+	length("inset", 0, 2000, "Legs: how far the outline's x = 0 lies in from the body's edge.").orElse(0, "legs stand at the body's edge where the file does not say it"),
 	word("mirrored", "Legs: whether a second leg stands mirrored at the other edge.", "yes", "no").orWord("yes", "legs come in pairs where the file does not say otherwise"),
 	inner("splay", splayObject),
 	word("joint", "Legs: half lapped to their rail or to each other, or screwed to the body's floor.", "lap", "screwed").

@@ -12,7 +12,7 @@ import (
 	"rodwork/internal/plan"
 )
 
-// bendDrawing is one bend in section, seen from the front.
+// bendDrawing is one bend in section, seen from the front or from above.
 type bendDrawing struct {
 	pen
 	ink
@@ -35,7 +35,7 @@ func Bend(p *plan.Plan, q *piece.Part, i int, opt Options) leaf.Leaf {
 	l := leaf.Leaf{
 		Key:   fmt.Sprintf("bend-%d-%s", q.Number, slug(d.b.Corner)),
 		Title: "The bend in section, " + d.b.Corner,
-		Right: "section seen from the front",
+		Right: "section seen from " + map[bool]string{true: "above", false: "the front"}[q.InPlan()],
 		Caption: fmt.Sprintf("The rib tips are flats on a round: each touches at its middle and stands off %s at its edges. "+
 			"In the enlargement only the gap is stretched.", d.fine(pl.RailGap, 3)),
 		Alt: fmt.Sprintf("The bend %s in section: radius %s, %d kerfs, and the rail or former of radius %s that its ribs meet.",

@@ -32,9 +32,7 @@ func extentOf(q *piece.Part) extent {
 		for _, s := range q.Run {
 			for _, x := range []float64{s.X0, s.X1} {
 				for _, h := range []float64{0, q.Thick.V} {
-					p := piece.Fold(q, x, h)
-					e = e.with(r3.Vec{X: p.X, Y: p.Y, Z: q.Origin[2].V})
-					e = e.with(r3.Vec{X: p.X, Y: p.Y, Z: q.Origin[2].V - q.Width.V})
+					e = e.with(piece.Place(q, x, 0, h)).with(piece.Place(q, x, q.Width.V, h))
 				}
 			}
 		}

@@ -33,7 +33,7 @@ const (
 )
 
 // stripDrawing is a strip laid flat, seen from the inside: x from the datum
-// end to the right. So seen, its front edge, from which y counts, is on top.
+// end to the right. The edge from which y counts, its front or upper one, is on top.
 type stripDrawing struct {
 	pen
 	ink
@@ -58,7 +58,7 @@ func Strip(p *plan.Plan, q *piece.Part, opt Options) leaf.Leaf {
 		Key:   "strip-" + strconv.Itoa(q.Number),
 		Title: "The strip, laid flat",
 		Right: d.right(p),
-		Caption: "Seen from the inside, kerfed face up; the ring is the datum corner, at the front edge. Every place along the strip runs from its datum end. " +
+		Caption: "Seen from the inside, kerfed face up; the ring is the datum corner, at the " + piece.YEdge(q) + ". Every place along the strip runs from its datum end. " +
 			"Hatched: cuts into the inside, by letter. The kerfs of each bend have a figure of their own.",
 		Alt: d.alt(),
 		W:   210, H: bottom + 9,
@@ -84,7 +84,7 @@ func (d *stripDrawing) outline() {
 	d.rect(leaf.Visible, b)
 	d.datum(d.xy(0, 0), 1, 1)
 	d.add(leaf.Text{At: pt(b.Min.X-1.6, (b.Min.Y+b.Max.Y)/2), S: "datum end", Italic: true, Up: true, Anchor: leaf.Middle})
-	d.add(leaf.Text{At: pt(b.Min.X+2, b.Min.Y-1.6), S: "front edge", Italic: true})
+	d.add(leaf.Text{At: pt(b.Min.X+2, b.Min.Y-1.6), S: piece.YEdge(q), Italic: true})
 	d.upright(b.Max.Y, b.Min.Y, b.Max.X+5.5, b.Max.X, d.size(q.Width.V, 1))
 }
 
@@ -146,6 +146,10 @@ func (d *stripDrawing) cutMarks() []cutRow {
 		}
 		b := d.box(c.X0.V, c.Y0.V, c.X1.V, c.Y1.V)
 		b = atLeast(b, 0.7)
+		if c.Kind == piece.Window {
+			d.windowMark(c, r.letter)
+			continue
+		}
 		d.rect(leaf.Dimension, b)
 		angle := math.Pi / 4
 		if c.Kind == piece.Notch {
@@ -155,6 +159,14 @@ func (d *stripDrawing) cutMarks() []cutRow {
 		d.add(leaf.Text{At: d.letterPlace(c, b), S: r.letter, Strong: true, Anchor: leaf.Middle, Halo: true})
 	}
 	return rows
+}
+
+// windowMark draws an opening through the strip: nothing of the kerfs is left
+// in it.
+func (d *stripDrawing) windowMark(c piece.Cut, letter string) {
+	d.add(leaf.Path{Line: leaf.Visible, Fill: leaf.Paper, Segs: d.region(c.Region)})
+	b := d.box(c.X0.V, c.Y0.V, c.X1.V, c.Y1.V)
+	d.add(leaf.Text{At: pt((b.Min.X+b.Max.X)/2, (b.Min.Y+b.Max.Y)/2), S: letter, Strong: true, Anchor: leaf.Middle})
 }
 
 // letterPlace puts a cut's letter beside it, inside the strip.

@@ -183,6 +183,10 @@ func (d *viewDrawing) heights(f frame) float64 {
 // strip passes on the places of a bent strip along one axis: its flats, inside
 // and outside, and where its bends start and end.
 func (d *viewDrawing) strip(q *piece.Part, axis byte, put func(float64)) {
+	if q.InPlan() {
+		planStrip(q, axis, put)
+		return
+	}
 	for _, s := range q.Run {
 		level := math.Abs(s.Dir.Y) < 1e-6
 		switch {
@@ -204,6 +208,28 @@ func (d *viewDrawing) strip(q *piece.Part, axis byte, put func(float64)) {
 					put(p.X)
 				}
 			}
+		}
+	}
+}
+
+// planStrip passes on what is seen from the front of a strip that bends in
+// plan: its edges and its windows in height, its straight runs in width.
+func planStrip(q *piece.Part, axis byte, put func(float64)) {
+	if axis == 'y' {
+		put(q.Edge())
+		put(q.Edge() - q.Width.V)
+		for _, c := range q.Cuts {
+			if c.Kind == piece.Window {
+				put(q.Edge() - c.Y0.V)
+				put(q.Edge() - c.Y1.V)
+			}
+		}
+		return
+	}
+	for _, s := range q.Run {
+		if s.Radius == 0 && math.Abs(s.Dir.X) < 1e-6 {
+			put(piece.Fold(q, s.X0, 0).X)
+			put(piece.Fold(q, s.X0, q.Thick.V).X)
 		}
 	}
 }
@@ -279,6 +305,9 @@ func longest(all []place) float64 {
 func (d *viewDrawing) radii(f frame) {
 	seen := map[string]bool{}
 	for _, q := range d.pc.Parts {
+		if q.InPlan() {
+			continue // its bends are not seen from the front
+		}
 		for _, b := range q.Bends {
 			s, ok := stretchOf(q, b)
 			text := "R " + d.size(b.Radius.V, 1)

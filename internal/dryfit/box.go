@@ -50,12 +50,12 @@ func boxesOf(q *piece.Part) []box {
 
 // stretchBoxes covers one stretch of a strip.
 func stretchBoxes(q *piece.Part, s piece.Stretch) []box {
-	z1 := q.Origin[2].V
+	z1 := q.Edge()
 	z0 := z1 - q.Width.V
 	of := func(ps ...r2.Vec) box {
 		b := emptyBox()
 		for _, p := range ps {
-			b = b.with(r3.Vec{X: p.X, Y: p.Y, Z: z0}).with(r3.Vec{X: p.X, Y: p.Y, Z: z1})
+			b = b.with(q.Pose.At(r3.Vec{X: p.X, Y: p.Y, Z: z0})).with(q.Pose.At(r3.Vec{X: p.X, Y: p.Y, Z: z1}))
 		}
 		return b
 	}

@@ -136,7 +136,7 @@ func (r *replay) along(s work.Step, j *piece.Joint, bMoves bool) bool {
 // squareTo tells whether w points out of a flat of the strip, at right angles.
 func squareTo(q *piece.Part, w r3.Vec) bool {
 	for _, s := range q.Run {
-		if s.Radius == 0 && w.Unit().Dot(r3.Vec{X: -s.Dir.Y, Y: s.Dir.X}) > 1-1e-6 {
+		if s.Radius == 0 && w.Unit().Dot(q.Pose.Dir(r3.Vec{X: -s.Dir.Y, Y: s.Dir.X})) > 1-1e-6 {
 			return true
 		}
 	}

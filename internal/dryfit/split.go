@@ -1,7 +1,7 @@
 package dryfit
 
 import (
-	"rodwork/internal/geom/r2"
+	"rodwork/internal/geom/r3"
 	"rodwork/internal/piece"
 )
 
@@ -223,10 +223,9 @@ func anyNormal(q *piece.Part, ways []dir) bool {
 		if s.Radius != 0 {
 			continue
 		}
-		out := s.Dir.Left()
+		out := q.Pose.Dir(r3.Vec{X: -s.Dir.Y, Y: s.Dir.X})
 		for _, w := range ways {
-			v := w.vec()
-			if w.axis != 2 && out.Dot(r2.Vec{X: v[0], Y: v[1]}) > 1-1e-6 {
+			if v := w.vec(); out.Dot(r3.Vec{X: v[0], Y: v[1], Z: v[2]}) > 1-1e-6 {
 				return true
 			}
 		}

@@ -32,18 +32,26 @@ func corners(p *piece.Piece, q *piece.Part) []corner {
 			}
 		}
 	}
-	known := 0.0
-	for _, c := range out {
-		known += c.area.V
+	// What is left of the missing moment, once what is known is taken from it,
+	// says where the rest lies.
+	c := q.Outline.Centroid()
+	rest := lacks
+	first := r2.Vec{X: q.Length.V / 2, Y: q.Width.V / 2}.Mul(whole).Sub(c.Mul(whole - lacks))
+	take := func(area, x, y float64) {
+		rest -= area
+		first = first.Sub(r2.Vec{X: x, Y: y}.Mul(area))
 	}
-	for _, c := range q.Cuts {
-		if c.Kind == piece.Notch {
-			known += (c.X1.V - c.X0.V) * (c.Y1.V - c.Y0.V)
+	for _, k := range out {
+		take(k.area.V, k.x.V, k.y.V)
+	}
+	for _, k := range q.Cuts {
+		if k.Kind == piece.Notch {
+			take((k.X1.V-k.X0.V)*(k.Y1.V-k.Y0.V), (k.X0.V+k.X1.V)/2, (k.Y0.V+k.Y1.V)/2)
 		}
 	}
-	if rest := lacks - known; math.Abs(rest) > 1e-7*whole {
-		c := q.Outline.Centroid()
-		out = append(out, corner{trace.Step(rest, q.Length, q.Width), trace.Const(c.X), trace.Const(c.Y)})
+	if math.Abs(rest) > 1e-7*whole {
+		at := first.Mul(1 / rest)
+		out = append(out, corner{trace.Step(rest, q.Length, q.Width), trace.Const(at.X), trace.Const(at.Y)})
 	}
 	return out
 }

@@ -140,8 +140,14 @@ func bodyOf(p *piece.Piece, q *piece.Part) body {
 	}
 	for _, bend := range q.Bends {
 		slot := bend.Count.Mul(bend.Depth).Scale(bend.Plan.Spec.Kerf)
-		z := bend.Depth.Scale(0.5)
-		b.add(-1, slot.Mul(q.Width), [3]trace.Num{bend.Start.Add(bend.Length.Scale(0.5)), q.Width.Scale(0.5), z})
+		mid := [3]trace.Num{bend.Start.Add(bend.Length.Scale(0.5)), q.Width.Scale(0.5), bend.Depth.Scale(0.5)}
+		b.add(-1, slot.Mul(q.Width), mid)
+		for _, c := range q.Cuts { // a window has taken its share of the slots already
+			if c.Kind == piece.Window && c.X0.V <= bend.Start.V && c.X1.V >= bend.Start.V+bend.Length.V {
+				mid[1] = c.Y0.Add(c.Y1).Scale(0.5)
+				b.add(1, slot.Mul(c.Y1.Sub(c.Y0)), mid)
+			}
+		}
 	}
 	return b
 }
@@ -169,7 +175,14 @@ func cutAway(b *body, q *piece.Part, c piece.Cut) {
 	if w.V <= 0 || h.V <= 0 {
 		return
 	}
-	b.add(-1, w.Mul(h).Mul(depth), [3]trace.Num{x0.Add(x1).Scale(0.5), y0.Add(y1).Scale(0.5), z})
+	mid := [3]trace.Num{x0.Add(x1).Scale(0.5), y0.Add(y1).Scale(0.5), z}
+	area := w.Mul(h)
+	if len(c.Region) > 0 && c.Kind != piece.Window { // a lap is as its partner; a window's rounded corners are left square
+		area = area.Scale(c.Region.Area() / area.V)
+		at := c.Region.Centroid()
+		mid[0], mid[1] = mid[0].Plus(at.X-mid[0].V), mid[1].Plus(at.Y-mid[1].V)
+	}
+	b.add(-1, area.Mul(depth), mid)
 }
 
 // within cuts a stretch to what lies on the part.

@@ -20,7 +20,29 @@ func stripCentre(p *piece.Piece, q *piece.Part, flat [3]trace.Num) (x, y, z trac
 		at := ringCentre(q.Run, v, left)
 		return []float64{at.X, at.Y}
 	}, args...)
+	if q.InPlan() { // the section's y points to the rear, its z up
+		x, y, z = c[0], origin(q, 1).Sub(flat[1]), c[1].Neg()
+		return windowed(q, x, y, z)
+	}
 	return c[0], c[1], origin(q, 2).Sub(flat[1])
+}
+
+// windowed moves the centre of a strip to where that of its solid lies, if a
+// window takes so much of its front that the whole ring says too little. The
+// solid has no kerfs: what they shift is less than what they weigh.
+func windowed(q *piece.Part, x, y, z trace.Num) (trace.Num, trace.Num, trace.Num) {
+	for _, c := range q.Cuts {
+		if c.Kind != piece.Window {
+			continue
+		}
+		body, err := piece.Solid(q, 0)
+		if err != nil {
+			break
+		}
+		at := body.Centroid()
+		return x.Plus(at.X - x.V), y.Plus(at.Y - y.V), z.Plus(at.Z - z.V)
+	}
+	return x, y, z
 }
 
 // kerfsLeave is the share of the wood of each bend that its kerfs leave.
@@ -41,6 +63,9 @@ func stripArgs(p *piece.Piece, q *piece.Part) []trace.Num {
 	}
 	from := q.Run[0].From
 	args := []trace.Num{startX(p, from.X), startY(p, q, from.Y), q.Thick}
+	if q.InPlan() {
+		args[1] = trace.Const(from.Y)
+	}
 	at := trace.Num{} // end of the last bend on the flat strip
 	k := 0
 	for i, s := range q.Run {

@@ -169,8 +169,8 @@ const (
 	// EndGroove is a groove into the end of a strip, between its faces: X0..X1 is
 	// how far it reaches in, Z0..Z1 where it lies over the inner face B.
 	EndGroove CutKind = "end groove"
-	Lap     CutKind = "lap"    // half of the thickness, where another part crosses
-	Window  CutKind = "window" // an opening through a bent part
+	Lap       CutKind = "lap"    // half of the thickness, where another part crosses
+	Window    CutKind = "window" // an opening through a bent part
 )
 
 // Cut takes wood from a part: a rectangle X0..X1 × Y0..Y1 from one face to
@@ -233,13 +233,13 @@ type Joint struct {
 
 // Fitting is a bought thing on the piece: hinges, pins, slides.
 type Fitting struct {
-	What   string // the shop's name of it
-	Kind   string // "hinge", "pin", "slide", "foot", "stay", "wall screw"
-	Count  int
-	On     string // part id
+	What  string // the shop's name of it
+	Kind  string // "hinge", "pin", "slide", "foot", "stay", "wall screw"
+	Count int
+	On    string // part id
 	// At are the places in the piece, where they matter: the feet's centres on
 	// the floor, hinges of a lid. None: the cuts tell.
-	At [][3]trace.Num
+	At     [][3]trace.Num
 	InHand int
 	Price  trace.Num // each
 	// Planned is true where the shop does not have enough.

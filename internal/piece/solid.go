@@ -229,3 +229,15 @@ func Fold(p *Part, x, h float64) r2.Vec {
 	arm := s.From.Sub(centre).Unit().Mul(s.Radius - in)
 	return centre.Add(arm.Turn(-s.Angle * (x - s.X0) / (s.X1 - s.X0)))
 }
+
+// InPlan reports whether a bent part's section is seen from above: its y then
+// counts from its upper edge, else from its front edge.
+func (p *Part) InPlan() bool { return len(p.Run) > 0 && math.Abs(p.Pose.Z.Y) > 0.5 }
+
+// YEdge names the edge of a bent part from which its y counts.
+func YEdge(p *Part) string {
+	if p.InPlan() {
+		return "upper edge"
+	}
+	return "front edge"
+}
