@@ -95,7 +95,7 @@ func between(leaves []*piece.Part) string {
 
 func (w *writer) hingeActs(f design.Front, q *piece.Part) []act {
 	h := f.Hinge
-	edge := h.CupEdge.Add(h.CupDia.Scale(0.5))
+	edge := cupEdge(q, h)
 	var at []say.Sentence
 	for _, n := range f.HingeAt {
 		end, v := "foot", n
@@ -112,6 +112,17 @@ func (w *writer) hingeActs(f design.Front, q *piece.Part) []act {
 	return append(out, do("Stop the drill: {} is left under the cup.", say.Len(left, 1)),
 		do("Hang it, and set the gap to {} with the hinge’s own screws: side, height, depth.", w.at(f.Gap, f.Path+".gap")),
 		habit("Open and shut it slowly, and watch the gap at the hinge through the whole swing."))
+}
+
+// cupEdge is how far the cups' centres lie from the hanging edge: as the part is
+// bored, or as the hinge's own measures have it.
+func cupEdge(q *piece.Part, h *design.Hinge) trace.Num {
+	for _, c := range q.Cuts {
+		if c.Kind == piece.Hole && c.For == "hinge cup" {
+			return trace.Min(c.Y0, q.Width.Sub(c.Y0))
+		}
+	}
+	return h.CupEdge.Add(h.CupDia.Scale(0.5))
 }
 
 func (w *writer) drawerActs() []act {
@@ -172,23 +183,27 @@ func (w *writer) pinActs() []act {
 	return out
 }
 
-// fixing is what holds in one kind of wall.
-type fixing struct{ kind, wall, what string }
+// fixing is what holds in one kind of wall; kinds are the words by which a piece
+// file calls such a wall.
+type fixing struct {
+	kinds      []string
+	wall, what string
+}
 
 // fixings by kind of wall: common practice, no source.
 var fixings = []fixing{
-	{"stud", "studs behind board", "wood screws into two studs, found with a fine drill, not by sound alone; never into the board only"},
-	{"masonry", "brick, concrete, dense block", "screws in expansion plugs, in the brick and not in the joint"},
-	{"hollow", "hollow or aerated block", "plugs or resin anchors made for that block; try one first"},
-	{"board", "board with nothing behind it", "a batten across two studs first, then the piece to the batten"},
-	{"", "not known", "ask someone licensed before you drill"},
+	{[]string{"stud", "studs"}, "studs behind board", "wood screws into two studs, found with a fine drill, not by sound alone; never into the board only"},
+	{[]string{"brick", "concrete", "stone", "masonry"}, "brick, concrete, stone", "screws in expansion plugs, in the brick and not in the joint"},
+	{[]string{"block", "hollow"}, "hollow or aerated block", "plugs or resin anchors made for that block; try one first"},
+	{[]string{"board", "plasterboard"}, "board with nothing behind it", "a batten across two studs first, then the piece to the batten"},
+	{nil, "not known", "ask someone licensed before you drill"},
 }
 
 func (w *writer) wallTable() table.Table {
 	t := table.Table{Key: "walls", Caption: "What holds in which wall", Columns: []table.Column{table.Names("wall"), table.Words("fixing")},
 		Note: "Common practice, no source. The fixing’s own sheet and the rules of the place go before it."}
 	for _, f := range fixings {
-		t.Rows = append(t.Rows, table.Row{Picked: f.kind != "" && f.kind == w.d.Brief.Place.Wall, Cells: []table.Cell{table.T(f.wall), table.T(f.what)}})
+		t.Rows = append(t.Rows, table.Row{Picked: slices.Contains(f.kinds, w.d.Brief.Place.Wall), Cells: []table.Cell{table.T(f.wall), table.T(f.what)}})
 	}
 	return t
 }
@@ -225,8 +240,13 @@ func (w *writer) wallActs() []act {
 		out = append(out, do("Fix it at two points or more, as far apart as the wall allows, through {}.", w.partRef(r)),
 			do("The screw goes through {} of rail and back and then the lining; in a stud let {} more hold.", say.Len(thick, 1), say.Len(inStud, 0)).with("{}", unsourced))
 	}
+	for _, f := range w.pc.Fittings {
+		if f.Kind == "wall screw" {
+			out = append(out, do("{} × {}, {} in hand.", number(f.Count), say.Name(f.What), number(f.InHand)))
+		}
+	}
 	if f := w.d.Brief.Place.Wall; f != "" {
-		out = append(out, do("The file says the wall is {}: take the marked row of the table, if the wall agrees.", say.Choice(f, "brief.place.wall")))
+		out = append(out, do("The file says the wall is {}: take that row of the table, if the wall agrees.", say.Choice(f, "brief.place.wall")))
 	}
 	return append(out, do("Each fixing should bear {}: restraints for clothes storage are tried with that.", say.Kg(wallLoad, 1)).
 		with("ASTM F3096-23, Tipover restraints, abstract: 60 lb (read)"),

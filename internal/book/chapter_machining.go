@@ -128,7 +128,7 @@ func (w *writer) bendSteps(q *piece.Part, b piece.Bend) {
 			"and trim them last.", w.partRef(q)),
 		say.F("Set the depth to {}, {}, as it was for the test strip: it must have left a skin of {}.",
 			w.quantity(b.Depth, units.Length, onSteel, bendOwner(q, b)), from, say.Len(b.Plan.Spec.Skin, onSteel)),
-		join(say.F("Cut {} at the places of the table (set-up {}).", plural(b.Plan.Count, "kerf", "kerfs"), number(w.setupNumber(q.ID, "kerfs"))), say.F("{}", index)),
+		join(say.F("Cut {} at the places of the table (set-up {}).", plural(b.Plan.Count, "kerf", "kerfs"), number(w.setupNumber(bendOwner(q, b)))), say.F("{}", index)),
 		say.F("The former has a radius of {} and is {} wide, as the strip is.", w.quantity(b.RailRadius, units.Length, onWood, bendOwner(q, b)), w.length(q.Width, q.ID)),
 		say.F("Carry the strip on a straight board. Bend it dry round the former first, and look along the show face in " +
 			"raking light, before any glue."),

@@ -309,11 +309,12 @@ func (w *writer) forWords(s string) say.Sentence {
 	return say.Sentence{{Text: s}}
 }
 
-// setupNumber is the set-up that makes a part's cut of a kind, or 0.
-func (w *writer) setupNumber(part, kind string) int {
+// setupNumber is the set-up that makes the cut, or the kerfs of the bend, with
+// the id, or 0.
+func (w *writer) setupNumber(id string) int {
 	for _, u := range w.p.SetUps {
 		for _, c := range u.Cuts {
-			if c.Part == part && u.Kind == kind {
+			if c.Cut == id {
 				return u.Number
 			}
 		}

@@ -237,15 +237,20 @@ func (g *gatherer) holes(q *piece.Part, c *piece.Cut) {
 	}
 	if c.Face.Narrow() { // told by the height over the B face
 		up.From = "face B"
-	} else if q.Late { // its width is not known yet
+	} else if q.Late || q.Role == piece.Door { // hung by that edge, or its width is not known yet
 		up.From = "nearer edge"
 		if c.Y0.V > q.Width.V/2 {
 			up.Stop = q.Width.Sub(c.Y0)
 		}
 	}
 	n := max(1, c.Count)
-	g.add(rankHoles, up, work.SetUpCut{Part: q.ID, Cut: c.ID, Face: string(c.Face), From: c.X0, To: c.X0.Add(c.StepX.Scale(float64(n - 1))),
-		Count: n, Step: c.StepX, For: c.For, Late: q.Late})
+	last := c.X0.Add(c.StepX.Scale(float64(n - 1)))
+	from, to, step := c.X0, last, c.StepX
+	if step.V < 0 { // a row is told from its end nearer to the datum
+		from, to, step = last, c.X0, step.Neg()
+	}
+	g.add(rankHoles, up, work.SetUpCut{Part: q.ID, Cut: c.ID, Face: string(c.Face), From: from, To: to,
+		Count: n, Step: step, For: c.For, Late: q.Late})
 }
 
 // notch is marked and cut by hand, all of one size together.
