@@ -53,6 +53,9 @@ func groups(parts []*piece.Part) []*group {
 				continue
 			}
 			r := row{part: q, cut: c, first: c.X0.V, off: c.Y0.V}
+			if c.Count > 1 { // a row may be told from its far end
+				r.first = min(r.first, c.X0.V+float64(c.Count-1)*c.StepX.V)
+			}
 			if fromNearest(c) && q.Width.V-c.Y0.V < c.Y0.V {
 				r.off, r.far = q.Width.V-c.Y0.V, true
 			}
@@ -71,10 +74,10 @@ func fromNearest(c piece.Cut) bool { return c.Diameter.V >= leastOpening }
 func find(all *[]*group, what string, c piece.Cut) *group {
 	pitch := 0.0
 	if c.Count > 1 {
-		pitch = c.StepX.V
+		pitch = math.Abs(c.StepX.V)
 	}
 	for _, g := range *all {
-		if g.what == what && math.Abs(g.dia-c.Diameter.V) < 0.005 && math.Abs(g.pitch-pitch) < 0.005 {
+		if g.what == what && math.Abs(g.dia-c.Diameter.V) < 0.005 && math.Abs(g.pitch-pitch) < 5e-4 {
 			return g
 		}
 	}

@@ -168,7 +168,7 @@ func (m *maker) bitFor(s *Sheet, q *piece.Part, r planar.Region) float64 {
 		w.radius = math.Inf(1)
 		bit, _ = choose(m.bits(), w)
 	case bit != nil:
-		s.fact(fmt.Sprintf("The tightest inside corner has R %s: bits up to %s go in. Of the shop’s%s: %s, %s.", m.bare(radius, 1), m.dia(rout.LargestBit(radius)), m.through(), bit.Name, m.dia(bit.Diameter.V)))
+		s.fact(fmt.Sprintf("The tightest inside corner has R %s: bits up to %s go in. The stoutest of the shop that is thin enough%s: %s, %s.", m.bare(radius, 1), m.dia(rout.LargestBit(radius)), m.through(), bit.Name, m.dia(bit.Diameter.V)))
 	default:
 		why := "none of the shop’s bits is as thin as that" + m.through() + "."
 		if short {
