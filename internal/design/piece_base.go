@@ -90,9 +90,9 @@ func (p *pieceReader) seamRoom(r *rec, s Seam) {
 	if s.On == "" || s.Place.V <= 0 {
 		return
 	}
-	if !l.Bent && !rt.Bent || s.On == "top" && b.OpenAt("top") {
-		p.d.add(diag.Diagnostic{Code: "no-bend", At: r.where("on"), Path: join(r.path, "on"), Summary: fmt.Sprintf("The %s is no part of a strip", s.On),
-			Detail: "A seam parts a strip that bends.", Expected: "a member that bends at one end or both"})
+	if !l.Bent || !rt.Bent || s.On == "top" && b.OpenAt("top") {
+		p.d.add(diag.Diagnostic{Code: "no-bend", At: r.where("on"), Path: join(r.path, "on"), Summary: fmt.Sprintf("The %s does not bend at both ends", s.On),
+			Detail: "A seam parts a strip between two bends; elsewhere it begins at a square corner.", Expected: "a member between two bent corners"})
 		return
 	}
 	x := s.Place.V

@@ -52,6 +52,9 @@ func (p *pieceReader) fronts() {
 	for _, r := range p.root.lists["fronts"] {
 		f := Front{Name: r.word("name"), As: r.word("as"), Set: r.wordOr("set"), Gap: r.numOr("gap"), Role: p.role(r, "stock"),
 			Follow: r.word("follow") == "shell", HangOn: r.strings("hang on"), HingeAt: r.nums("at"), Late: r.word("late") != "", At: r.at, Path: r.path}
+		if f.Set == "full overlay" {
+			f.Set = "overlay"
+		}
 		covered := before
 		if f.As == "lid" {
 			covered = under

@@ -194,7 +194,7 @@ var frontObject = &object{
 		text("name", "What it is called.").required(),
 		{key: "covers", kind: nameList, of: "bay or level", need: true, doc: "The bays or levels that it covers."},
 		word("as", "What it is; a lid closes a body that is open at the top.", "door", "pair", "drawer", "lid").required().except("flap", "write 'door'").except("sliding doors", "write 'pair'"),
-		word("set", "How it sits to the body: between its members, before the whole of their edges, or before half of them.", "inset", "overlay", "half overlay").
+		word("set", "How it sits to the body: between its members, before the whole of their edges, or before half of them; `full overlay` is `overlay`.", "inset", "overlay", "half overlay", "full overlay").
 			orWord("inset", "between the members where the file does not say"),
 		length("gap", 0.3, 20, "Reveal round it; of an overlay front, to the next one beside it.").fromHabit("gap"),
 		named("stock", "role or stock", "Role or stock, if not that of `doors` or `panels`."),
