@@ -329,6 +329,9 @@ func footprint(q *piece.Part) (lo, hi [2]trace.Num, y float64) {
 	if len(q.Run) > 0 {
 		return stripFootprint(q)
 	}
+	if q.Role == piece.Leg || q.Role == piece.Free {
+		return shapedFootprint(q)
+	}
 	at := func(axis int) (trace.Num, trace.Num) {
 		a := q.Origin[axis]
 		b := a
@@ -355,6 +358,9 @@ func comp(v r3.Vec, axis int) float64 { return [3]float64{v.X, v.Y, v.Z}[axis] }
 // stripFootprint takes the outer faces of the strip's flats; they hang on the
 // piece's sizes, which the strip's own numbers stand for.
 func stripFootprint(q *piece.Part) (lo, hi [2]trace.Num, y float64) {
+	if q.InPlan() {
+		return planFootprint(q)
+	}
 	x0, x1, low := math.Inf(1), math.Inf(-1), math.Inf(1)
 	for _, s := range q.Run {
 		end := s.From.Add(s.Dir.Mul(s.X1 - s.X0))

@@ -209,8 +209,12 @@ func (d *partDrawing) loopClear(f frame, b r2.Box, corner, in r2.Vec, holes []pi
 // pocket hatches a housing, rabbet or groove.
 func (d *partDrawing) pocket(f frame, r cutRow) {
 	b := atLeast(f.box(r.c.X0.V, r.c.Y0.V, r.c.X1.V, r.c.Y1.V), 0.7)
-	d.rect(leaf.Dimension, b)
-	d.hatch(leaf.Hatch, false, math.Pi/4, 0.9, corners(b))
+	if len(r.c.Region) > 0 {
+		d.shapedPocket(f, r.c)
+	} else {
+		d.rect(leaf.Dimension, b)
+		d.hatch(leaf.Hatch, false, math.Pi/4, 0.9, corners(b))
+	}
 	s := b.Size()
 	at := pt((b.Min.X+b.Max.X)/2, b.Max.Y+2.6)
 	if s.Y > s.X {
@@ -222,6 +226,20 @@ func (d *partDrawing) pocket(f frame, r cutRow) {
 		at.Y = b.Min.Y - 0.8
 	}
 	d.add(leaf.Text{At: at, S: r.letter, Strong: true, Halo: true, Anchor: leaf.Middle})
+}
+
+// shapedPocket hatches what is cut where that is no rectangle: a lap.
+func (d *partDrawing) shapedPocket(f frame, c piece.Cut) {
+	d.add(leaf.Path{Line: leaf.Dimension, Segs: f.region(c.Region)})
+	var rings [][]r2.Vec
+	for l := range c.Region.All {
+		var ring []r2.Vec
+		for _, v := range l.Flatten(0.1) {
+			ring = append(ring, f.at(v))
+		}
+		rings = append(rings, ring)
+	}
+	d.hatch(leaf.Hatch, false, math.Pi/4, 0.9, rings...)
 }
 
 // notch sets a notch's letter inside the part, beside the notch.
