@@ -31,8 +31,8 @@ func baseless(w *writer) bool { return w.d.Base.Kind == "none" || w.d.Base.Kind 
 var gaps = []gap{
 	{"piece", "movement of solid wood over the seasons", always},
 	{"piece", "racking: how stiff the carcase stays when it is pushed sideways", always},
-	{"piece", "the hanging rail, its screws and the wall", hung},
-	{"piece", "what it stands or hangs on: feet, or a hanging rail with its screws and the wall", baseless},
+	{"piece", "what the wall and the screws of the hanging rail bear", hung},
+	{"piece", "what it stands or hangs on, as the file names no base", baseless},
 	{"shell", "the shape that the strip takes under clamps, its spring-back, and the force to bend it", bent},
 	{"inside", "strength of the shelf pins and of the housings", has(piece.Shelf)},
 	{"fronts", "the swing of the doors: gaps while a hinge turns, and what a door meets", has(piece.Door)},
