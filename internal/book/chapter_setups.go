@@ -20,25 +20,25 @@ func (w *writer) setups() {
 	w.head("setups", "Set-ups")
 	w.say("setups how", w.setupsSentence(ups), "bits")
 	w.table(w.setupTable(ups))
-	told := map[string]bool{}
+	warned := map[string]bool{}
 	for i := 0; i < len(ups); {
 		k := i
 		for k < len(ups) && sameTool(ups[i], ups[k]) {
 			k++
 		}
 		for _, c := range cautionsFor(ups[i]) {
-			if !told[c.key] {
-				told[c.key] = true
+			if !warned[c.key] {
+				warned[c.key] = true
 				w.caution(c)
 			}
 		}
 		var list []act
+		told := i // the set-up whose runs were last told
 		for n := i; n < k; n++ {
-			before := work.SetUp{}
-			if n > i {
-				before = ups[n-1]
+			if !sameSlot(ups[told], ups[n]) {
+				told = n
 			}
-			list = append(list, w.setupAct(ups[n], before))
+			list = append(list, w.setupAct(ups[n], ups[told].Number))
 		}
 		w.actsFrom(ups[i].Number, "setup steps "+digits(ups[i].Number), setupTitle(ups[i]), list)
 		i = k
@@ -161,14 +161,19 @@ func (w *writer) setupParts(u work.SetUp) string {
 	return out
 }
 
-// setupAct says what to set, and below it each part; what is as in the set-up
-// before is not said again.
-func (w *writer) setupAct(u, before work.SetUp) act {
+// sameSlot tells whether two set-ups cut slots of one width and depth.
+func sameSlot(a, b work.SetUp) bool {
+	return a.Kind == b.Kind && near(a.Width.V, b.Width.V) && near(a.Depth.V, b.Depth.V)
+}
+
+// setupAct says what to set, and below it each part; runs that were told with
+// another set-up are not told again.
+func (w *writer) setupAct(u work.SetUp, told int) act {
 	a := act{text: w.setting(u)}
 	if u.Tool == work.Router || u.NotThrough && u.Kind != "kerfs" {
 		runs := w.runs(u)
-		if u.Kind == before.Kind && near(u.Width.V, before.Width.V) && near(u.Depth.V, before.Depth.V) && len(runs) > 0 {
-			runs = say.F("Runs as before.")
+		if told != u.Number && len(runs) > 0 {
+			runs = say.F("Runs as in set-up {}.", number(told))
 		}
 		a.text = join(a.text, runs)
 	}
