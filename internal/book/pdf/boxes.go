@@ -141,7 +141,7 @@ func (s *setter) step(list *paper.Element, st book.Step) {
 	n := strconv.Itoa(st.Number)
 	num := paper.Style{Face: paper.Text, Size: body.plain.Size, Colour: paper.Accent}
 	s.page.In(e)
-	s.page.Words(leftMargin+stepIndent-3-paper.Width(num.Face, num.Size, n), s.y+ascent(body), num, n)
+	s.page.Words(leftMargin+stepIndent-3-paper.Width(num.Face, num.Size, n), s.y+ascent(body), num, n+" ")
 	s.page.In(nil)
 	s.sign("box", leftMargin+s.wide()-5, s.y+ascent(body)+0.4, 3.6)
 	for _, p := range parts {

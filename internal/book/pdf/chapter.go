@@ -59,7 +59,7 @@ func (s *setter) title(c book.Chapter) {
 	lines := broken(plain(titleStyle, c.Title).words, s.wide()-indent)
 	e := s.el(paper.H1)
 	s.page.In(e)
-	s.page.Words(leftMargin, s.y+8, numberStyle, n)
+	s.page.Words(leftMargin, s.y+8, numberStyle, n+" ")
 	for i, ln := range lines {
 		s.draw(leftMargin+indent, s.y+8+10*float64(i), ln)
 	}
@@ -161,8 +161,9 @@ func (s *setter) paragraph(b book.Paragraph, found []book.Finding, next book.Blo
 	}
 	s.begin(2.6, first)
 	s.mark(b.BlockID())
+	e := s.el(paper.P) // read before what stands beside it
 	rest := s.beside(found, h, next)
-	s.flow(s.el(paper.P), leftMargin, s.column(), t, body)
+	s.flow(e, leftMargin, s.column(), t, body)
 	s.band(rest)
 }
 

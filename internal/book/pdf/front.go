@@ -114,8 +114,8 @@ func (s *setter) entry(e *paper.Element, c book.Chapter) {
 	right := leftMargin + s.wide()
 	y := s.y + 4
 	s.page.In(e)
-	s.page.Words(leftMargin, y, paper.Style{Face: paper.Text, Size: body.plain.Size, Colour: paper.Accent}, strconv.Itoa(c.Number))
-	end := leftMargin + 8 + s.page.Words(leftMargin+8, y, body.plain, fit(body.plain, c.Title, s.wide()-60))
+	s.page.Words(leftMargin, y, paper.Style{Face: paper.Text, Size: body.plain.Size, Colour: paper.Accent}, strconv.Itoa(c.Number)+" ")
+	end := leftMargin + 8 + s.page.Words(leftMargin+8, y, body.plain, fit(body.plain, c.Title, s.wide()-60)+" ")
 	page := ""
 	if n := s.pages[c.Key]; n > 0 {
 		page = strconv.Itoa(n)
@@ -127,7 +127,7 @@ func (s *setter) entry(e *paper.Element, c book.Chapter) {
 		if counts[v] > 0 {
 			s.sign(v, at, y, 2.5)
 			at += 3.3
-			at += s.page.Words(at, y, cells.plain, strconv.Itoa(counts[v])) + 2.2
+			at += s.page.Words(at, y, cells.plain, strconv.Itoa(counts[v])+" ") + 1.6
 		}
 	}
 	s.page.Words(right-w, y, cells.plain, page)

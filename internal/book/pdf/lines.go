@@ -226,6 +226,9 @@ func (s *setter) draw(x, y float64, l line) {
 			run.s, run.w = run.s+b.s, run.w+b.w
 		}
 	}
+	if run.s != "" { // so that the words of two lines stay apart when read
+		run.s += " "
+	}
 	flush()
 }
 

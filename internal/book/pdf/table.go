@@ -123,7 +123,11 @@ func (s *setter) tableHead(g grid, tr *paper.Element) {
 	for c, t := range g.heads {
 		lines := broken(t.words, g.width[c])
 		y := s.y + h - 1.2 - float64(len(lines))*heads.step
-		s.cellLines(s.doc.Element(tr, paper.TH, ""), g, c, y, lines, heads)
+		var e *paper.Element // a head that is repeated is read once
+		if tr != nil {
+			e = s.doc.Element(tr, paper.TH, "")
+		}
+		s.cellLines(e, g, c, y, lines, heads)
 	}
 	s.y += h
 	s.page.In(nil)
