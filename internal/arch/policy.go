@@ -17,8 +17,8 @@ var floors = [][]string{
 	{"internal/compile", "internal/dryfit", "internal/making", "internal/layout", "internal/check", "internal/brief"},
 	{"internal/plan"},
 	{"internal/drawing", "internal/template", "internal/label"},
-	{"internal/book", "internal/export"},
-	{"internal/book/html", "internal/book/pdf", "internal/book/text", "internal/book/sample"},
+	{"internal/book", "internal/export", "internal/lists"},
+	{"internal/book/html", "internal/book/pdf", "internal/book/text", "internal/book/sample", "internal/deliver"},
 	{"internal/cli"},
 	{"cmd/rodwork", "internal/browser"},
 }

@@ -29,7 +29,7 @@ type bookCmd struct {
 
 // Help tells more of the command.
 func (*bookCmd) Help() string {
-	return `Writes a folder with book.html (one file, all in it, to read), book.pdf (the same in pages, to print), book.txt, plan.json (everything, for other programs), each figure as an SVG, the full-size templates and the labels of the parts in folders of their own, and the piece and shop file that they were made from.
+	return `Writes a folder with book.html (one file, all in it, to read), book.pdf (the same in pages, to print), book.txt, plan.json (everything, for other programs), each figure as an SVG, the full-size templates and the labels of the parts in folders of their own, lists and solids for other programs (see rodwork export), and the piece and shop file that they were made from.
 
 The folder lands whole or not at all. One that is there already is replaced only if its manifest lists all its files; nothing that was not written by rodwork is ever taken away. A book is written even if a finding says stop: it shows where.
 
@@ -62,6 +62,11 @@ func (s *session) writeBook(p made, dir string, sys units.System, paper pdf.Pape
 	if err != nil {
 		return err
 	}
+	others, err := s.exportFiles(p, systemFor(p.Plan, systemFlag(sys)), bookKinds)
+	if err != nil {
+		return err
+	}
+	files = append(files, others...)
 	if err := s.putFolder(dir, files); err != nil {
 		return err
 	}

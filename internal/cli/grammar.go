@@ -24,6 +24,7 @@ type grammar struct {
 	Buy       buyCmd       `cmd:"" help:"list what to buy, and what it costs"`
 	Templates templatesCmd `cmd:"" help:"write full-size templates, strips and drilling templates, for print and for machines"`
 	Labels    labelsCmd    `cmd:"" help:"write a label for each part"`
+	Export    exportCmd    `cmd:"" help:"write lists and solids for other programs: CSV, XLSX, GLB, STEP, JSON"`
 	Explain   explainCmd   `cmd:"" help:"tell where a number comes from"`
 	Rules     rulesCmd     `cmd:"" help:"list the rules that numbers and findings come from"`
 	Rule      ruleCmd      `cmd:"" help:"show one rule, or work it out for given values"`

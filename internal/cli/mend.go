@@ -65,6 +65,7 @@ var alike = map[string]string{
 	"cutlist": "parts", "list": "parts", "layout": "sheets", "layouts": "sheets", "nest": "sheets",
 	"kerfs": "bends", "assemble": "steps", "order": "steps", "cost": "buy", "shopping": "buy",
 	"verify": "check", "lint": "check", "validate": "check", "build": "book", "make": "book",
+	"csv": "export", "xlsx": "export", "glb": "export", "save": "export",
 	"why": "explain", "init": "new", "create": "new", "edit": "set", "help": "--help",
 }
 

@@ -51,16 +51,18 @@ func Node(t testing.TB, needs, script string, out any, args ...string) {
 }
 
 // Python runs a script of tools/judges that needs the named module ("" for
-// none beside the standard library), and decodes the JSON that it prints.
+// none beside the standard library), and decodes the JSON that it prints. Where
+// a machine has several Pythons, the system's own may have the module and the
+// one that is found first not: both are tried.
 func Python(t testing.TB, needs, script string, out any, args ...string) {
 	t.Helper()
-	program := noskip.Program(t, "python3")
-	if needs != "" {
-		if err := exec.Command(program, "-c", "import "+needs).Run(); err != nil {
-			noskip.Skip(t, "Python's module "+needs+" is not installed")
+	for _, program := range []string{noskip.Program(t, "python3"), "/usr/bin/python3"} {
+		if needs == "" || exec.Command(program, "-c", "import "+needs).Run() == nil {
+			run(t, exec.Command(program, append([]string{filepath.Join(folder(t), script)}, args...)...), out)
+			return
 		}
 	}
-	run(t, exec.Command(program, append([]string{filepath.Join(folder(t), script)}, args...)...), out)
+	noskip.Skip(t, "Python's module "+needs+" is not installed")
 }
 
 func run(t testing.TB, c *exec.Cmd, out any) {

@@ -6,7 +6,7 @@ import { readFile } from "node:fs/promises";
 import occt from "occt-import-js";
 
 const kernel = await occt();
-const params = { linearUnit: "millimeter", linearDeflectionType: "absolute_value", linearDeflection: 0.01, angularDeflection: 0.5 };
+const params = { linearUnit: "millimeter", linearDeflectionType: "absolute_value", linearDeflection: 0.02, angularDeflection: 0.5 };
 
 function measure(mesh) {
   const p = mesh.attributes.position.array;

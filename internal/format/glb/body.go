@@ -69,6 +69,9 @@ func (m *Mesh) corner(p, n r3.Vec) int {
 
 // wall adds the strips over an edge.
 func (m *mesher) wall(e planar.Edge, z0, z1 float64) {
+	if e.B.Sub(e.A).Len() < planar.Near {
+		return // no direction can be told, and nothing is lost
+	}
 	g := m.mesh(Facet{Round: e.IsArc(), Length: e.Len()})
 	n := e.Chords(m.chord)
 	var low, high int

@@ -181,7 +181,7 @@ func gather(b solid.Body) (*outline, error) {
 	for _, l := range loops {
 		for i, v := range l {
 			o.points.add(v.P)
-			if e := l.Edge(i); e.IsArc() {
+			if e := l.Edge(i); e.IsArc() && e.B.Sub(e.A).Len() > near {
 				c := o.curveOf(e)
 				c.turns = append(c.turns, turnOf(e))
 			}

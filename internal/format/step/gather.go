@@ -135,6 +135,9 @@ func (o *outline) split(e planar.Edge) []piece {
 		share float64
 	}
 	a, b := o.points.find(e.A), o.points.find(e.B)
+	if a == b {
+		return nil // shorter than near: no direction can be told
+	}
 	cuts := []cut{{a, 0}, {b, 1}}
 	lo, hi := reach(e)
 	for i, p := range o.points.at {
