@@ -17,9 +17,9 @@ func (r Region) Placed(o, x, y r2.Vec) Region {
 	return r.each(func(l Loop) Loop { return l.mapped(at) })
 }
 
-// Within returns what of the region lies in an upright rectangle. Shapes that
-// lie wholly within, and holes that lie wholly without, cost next to nothing.
-func (r Region) Within(b r2.Box) (Region, error) {
+// Near returns the region without the shapes and holes that don't come near an
+// upright rectangle: within it, and only there, it is the same.
+func (r Region) Near(b r2.Box) Region {
 	var near Region
 	for _, s := range r {
 		if !loopReach(s.Outer).Touches(b) {
@@ -33,15 +33,7 @@ func (r Region) Within(b r2.Box) (Region, error) {
 		}
 		near = append(near, c)
 	}
-	if len(near) == 0 {
-		return nil, nil
-	}
-	if all := near.reach(); b.Holds(all.Min) && b.Holds(all.Max) {
-		return near, nil
-	}
-	// The holes left out would only count where the rectangle reaches, and they
-	// don't touch it.
-	return Intersection(near, Rect(b.Min.X, b.Min.Y, b.Max.X, b.Max.Y))
+	return near
 }
 
 // bothRects is the intersection of two upright rectangles, which most faces of

@@ -168,11 +168,7 @@ func (f *flat) on(g *flat, tol float64) (Patch, bool, error) {
 		return Patch{}, false, nil
 	}
 	other := g.region.Placed(o, x, y)
-	mine, err := f.region.Within(window)
-	if err != nil || len(mine) == 0 {
-		return Patch{}, false, err
-	}
-	both, err := planar.Intersection(mine, other)
+	both, err := planar.Intersection(f.region.Near(window), other.Near(window))
 	if err != nil {
 		return Patch{}, false, err
 	}

@@ -80,18 +80,26 @@ func cellsOf(b Body) []cell {
 	for _, s := range b.Slabs {
 		for _, poly := range s.Region.Cells(Chord) {
 			c := cell{convex: prism(b.Pose, poly, s.Z0, s.Z1), planes: bounds(b.Pose, poly, s.Z0, s.Z1)}
-			foot, head := c.faces[0], c.faces[1]
-			n := len(foot)
-			c.corners = append(append(c.corners, foot...), head...)
-			for i := range n {
-				j := (i + 1) % n
-				c.edges = append(c.edges, [2]r3.Vec{foot[i], foot[j]}, [2]r3.Vec{head[i], head[j]}, [2]r3.Vec{foot[i], head[n-1-i]})
-			}
 			c.box = c.convex.box()
 			out = append(out, c)
 		}
 	}
 	return out
+}
+
+// edged gives cells their corners and edges: those of foot, head and uprights.
+func edged(cells []cell) []cell {
+	for k := range cells {
+		c := &cells[k]
+		foot, head := c.faces[0], c.faces[1]
+		n := len(foot)
+		c.corners = append(append(c.corners, foot...), head...)
+		for i := range n {
+			j := (i + 1) % n
+			c.edges = append(c.edges, [2]r3.Vec{foot[i], foot[j]}, [2]r3.Vec{head[i], head[j]}, [2]r3.Vec{foot[i], head[n-1-i]})
+		}
+	}
+	return cells
 }
 
 // from is a cell and a least distance to it.

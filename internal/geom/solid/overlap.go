@@ -51,29 +51,26 @@ func (r *Ready) Overlap(o *Ready) (Shared, error) {
 // meet adds what slab i of one and slab j of the other share, and returns its
 // first moment.
 func (r *Ready) meet(o *Ready, i, j int, s *Shared) (r3.Vec, error) {
-	mine, err := r.window(i, r.seen(o, j))
-	if err != nil || len(mine) == 0 {
-		return r3.Vec{}, err
-	}
-	theirs, err := o.window(j, o.seen(r, i))
-	if err != nil || len(theirs) == 0 {
-		return r3.Vec{}, err
+	seen, back := r.seen(o, j), o.seen(r, i)
+	if !r.reaches(i, seen) || !o.reaches(j, back) {
+		return r3.Vec{}, nil
 	}
 	if abs(r.Pose.Z.Dot(o.Pose.Z)) > 1-1e-14 {
-		return r.meetFlat(o, i, j, mine, theirs, s)
+		return r.meetFlat(o, i, j, r.Slabs[i].Region.Near(seen.flat), o.Slabs[j].Region.Near(back.flat), s)
 	}
+	// First with holes filled, which tells where the rest is to be looked at.
+	theirs := within(o.full[j](), r.box)
+	where := covered(theirs, r.box)
+	mine := within(r.full[i](), where)
+	if where = covered(mine, where); len(mine) == 0 || apart(where, where, -thin) {
+		return r3.Vec{}, nil
+	}
+	mine, theirs = r.cells(i, where), o.cells(j, where)
 	first := r3.Vec{}
-	cells := theirs.Cells(Chord)
-	boxes := make([]r3.Box, len(cells))
-	for k, d := range cells {
-		boxes[k] = prism(o.Pose, d, o.Slabs[j].Z0, o.Slabs[j].Z1).box()
-	}
-	for _, c := range mine.Cells(Chord) {
-		body := prism(r.Pose, c, r.Slabs[i].Z0, r.Slabs[i].Z1)
-		box := body.box()
-		for k, d := range cells {
-			if !apart(box, boxes[k], -thin) {
-				first = first.Add(s.add(common(body, bounds(o.Pose, d, o.Slabs[j].Z0, o.Slabs[j].Z1))))
+	for _, c := range mine {
+		for _, d := range theirs {
+			if !apart(c.box, d.box, -thin) {
+				first = first.Add(s.add(common(c.convex, d.planes)))
 			}
 		}
 	}
