@@ -107,6 +107,7 @@ func bookFiles(p made, sys units.System, paper pdf.Paper) ([]outdir.File, error)
 		{Name: "piece.yaml", Data: p.Source.Piece},
 		{Name: "shop.yaml", Data: p.Source.Shop},
 	}
+	files = append(files, drawingFiles(p.Source.Files)...)
 	files = append(files, figureFiles(p.Plan, drawing.Options{System: b.System})...)
 	shop, err := shopFiles(p.Plan, b.System, tilesFor(paperFlag(paper), b.System))
 	return append(files, shop...), err

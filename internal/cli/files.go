@@ -71,6 +71,9 @@ func (s *session) source(a pieceArgs) (plan.Source, diag.List, error) {
 		return plan.Source{}, nil, err
 	}
 	src := plan.Source{PieceFile: a.File, Piece: piece}
+	if src.Files, err = s.drawings(a.File, piece); err != nil {
+		return src, nil, err
+	}
 	name, at, named := shopName(a.File, piece)
 	switch {
 	case a.Shop != "":

@@ -29,8 +29,29 @@ func (b *builder) freeParts() {
 			b.carries(p)
 		}
 	}
+	if b.d.Body.Kind == design.Loose {
+		for _, p := range placed {
+			b.keepsIn(p)
+		}
+	}
 	if len(placed) > 0 && !b.diags.HasErrors() {
 		b.touching(placed)
+	}
+}
+
+// keepsIn says where a part reaches out of the piece's outside, which the body
+// of a piece of free parts states.
+func (b *builder) keepsIn(p *piece.Part) {
+	body, err := piece.Solid(p, 0)
+	if err != nil {
+		return
+	}
+	const play = 0.5
+	box, high := body.Box(), b.foot.V+b.height.V
+	if lo, hi := box.Min, box.Max; lo.X < -play || lo.Y < -play || lo.Z < -play || hi.X > b.width.V+play || hi.Y > high+play || hi.Z > b.front.V+play {
+		b.errorAt(p.Path, "sticks-out", fmt.Sprintf("%s reaches out of the piece", p.ID),
+			fmt.Sprintf("It lies from %.1f, %.1f, %.1f to %.1f, %.1f, %.1f; the body says %.1f × %.1f × %.1f mm.",
+				lo.X, lo.Y, lo.Z, hi.X, hi.Y, hi.Z, b.width.V, high, b.front.V))
 	}
 }
 

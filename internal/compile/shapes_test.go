@@ -140,6 +140,7 @@ func TestShapesThatCannotBe(t *testing.T) {
 		{"bad-outline", "{at: [60, 0]}", "{at: [290, 380]}"},
 		{"bad-outline", "diameter: 60", "diameter: 600"},
 		{"shares-wood", "at: [262.3, 0, 10]", "at: [262.3, 3, 10]"},
+		{"sticks-out", "at: [0, 402.3, 0]", "at: [3, 402.3, 0]"},
 		{"unknown-name", "outline: side, at: [20", "outline: sides, at: [20"},
 		{"formula", `"rect(seat, seat)"`, `"rect(seat)"`},
 		{"wrong-kind", "at: [20, 0, 10]", "at: [20, 0]"},

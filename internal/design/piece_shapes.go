@@ -2,6 +2,7 @@ package design
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"rodwork/internal/diag"
@@ -320,3 +321,29 @@ func (p *pieceReader) legs(r *rec, b *Base) {
 	}
 	b.Legs = l
 }
+
+// Drawings returns the names of the SVG drawings that the outlines of a piece
+// file ask for, each once, relative to the file. Only names that lie in its
+// folder or below are returned. It reads no further than it must, and returns
+// none where the file cannot be read.
+func Drawings(src []byte) []string {
+	tree, _ := readTree("", src)
+	if tree == nil {
+		return nil
+	}
+	all, ok := tree.get("outlines")
+	if !ok || all.val.shape != mapping {
+		return nil
+	}
+	var out []string
+	for _, e := range all.val.entries {
+		p, ok := e.val.get("path")
+		if ok && p.val.shape == scalar && badDrawing(p.val.text) == "" && !slices.Contains(out, p.val.text) && len(out) < maxDrawings {
+			out = append(out, p.val.text)
+		}
+	}
+	return out
+}
+
+// maxDrawings bounds how many drawings one piece file can ask for.
+const maxDrawings = 40

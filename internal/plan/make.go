@@ -28,7 +28,7 @@ func Make(ctx context.Context, src Source, opt Options) (*Plan, diag.List) {
 	if d == nil || ds.HasErrors() {
 		return nil, ds
 	}
-	q, more := compile.Make(d, compile.Options{})
+	q, more := compile.Make(d, compile.Options{Files: src.Files})
 	ds = append(ds, more...)
 	if ds.HasErrors() {
 		ds.Sort()
@@ -67,7 +67,7 @@ func (p *Plan) place(q *piece.Piece) brief.Result {
 		}
 	}
 	if len(holes) > 0 {
-		q, _ = compile.Make(p.Design, compile.Options{Holes: holes})
+		q, _ = compile.Make(p.Design, compile.Options{Holes: holes, Files: p.Source.Files})
 		held = brief.Make(q, p.Design)
 	}
 	p.Piece, p.Fits, p.Load = q, held.Fits, held.Load

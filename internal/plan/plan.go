@@ -18,6 +18,9 @@ type Source struct {
 	Piece     []byte
 	ShopFile  string
 	Shop      []byte
+	// Files are the drawings that outlines name, by their names relative to the
+	// piece file, with slashes.
+	Files map[string][]byte
 }
 
 // Options bound the work.
