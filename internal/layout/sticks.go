@@ -61,6 +61,8 @@ func stickProof(a sheet.StickAnswer, lanes, n, least int) string {
 		return "One stick is the least there is."
 	case a.Searched:
 		s = fmt.Sprintf("A search through all ways of filling found none with fewer than %s.", plural(a.Least, what))
+	case a.Weights != nil:
+		s = fmt.Sprintf("Weighed one by one so that no %s can carry more than 1, the lengths weigh %.3f: fewer than %s cannot hold them.", what, a.Sum, plural(a.Least, what))
 	case a.F.Family == sheet.Identity:
 		s = fmt.Sprintf("The lengths with their kerfs take %.3f of one %s: fewer than %s cannot hold them.", a.Sum, what, plural(a.Least, what))
 	default:

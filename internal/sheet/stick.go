@@ -40,10 +40,14 @@ type Stick struct {
 type StickAnswer struct {
 	Sticks []Stick
 	// F, Sum and Least are the proof: lengths weigh F of themselves, no stick
-	// carries more than 1, and all together weigh Sum. Where Searched is set,
-	// Least is instead the result of a complete search, which found that one
-	// stick fewer cannot do; that is not replayed by the checker.
+	// carries more than 1, and all together weigh Sum. Where Weights is set,
+	// lengths weigh Weights, by their index, of Carries instead, the most that
+	// any stick carries of them. Where Searched is set, Least is the result of a
+	// complete search, which found that one stick fewer cannot do; that is not
+	// replayed by the checker.
 	F        Func
+	Weights  []int64
+	Carries  int64
 	Sum      float64
 	Least    int
 	Searched bool

@@ -10,43 +10,67 @@ import (
 )
 
 // firstNodes is the work of the complete search for effort 0; each unit of
-// effort pays for sheet.Effort nodes more.
-const firstNodes = 50_000
+// effort pays for sheet.Effort nodes more. The linear program has firstProducts,
+// and eachProducts more.
+const (
+	firstNodes    = 50_000
+	firstProducts = 20_000_000
+	eachProducts  = 5_000_000
+)
 
 // Sticks returns what to cut from each stick: first and best fit by falling
-// length, then, where these do not meet the bound, a complete search that
-// fills one stick at a time, for as long as the effort and the context last. The
-// error is what StickProblem.Validate says.
+// length; then, where these do not meet the bound, a complete search that fills
+// one stick at a time; then the linear program of sticks, which gives a better
+// bound, and ways of filling that are rounded to whole sticks; and again the
+// complete search, by the program's prices. All for as long as the effort and
+// the context last. The error is what StickProblem.Validate says.
 func Sticks(ctx context.Context, p sheet.StickProblem, effort int) (sheet.StickAnswer, error) {
 	if err := p.Validate(); err != nil {
 		return sheet.StickAnswer{}, err
 	}
+	effort = min(max(effort, 0), 1<<20)
 	b := newBins(p)
-	best := b.fit(false)
-	if other := b.fit(true); len(other) < len(best) {
-		best = other
+	w := &sticks{bins: b, ctx: ctx, best: b.fit(false)}
+	if other := b.fit(true); len(other) < len(w.best) {
+		w.best = other
 	}
-	var a sheet.StickAnswer
-	a.F, a.Sum, a.Least = bound.Sticks(p)
-	nodes := firstNodes + int64(min(max(effort, 0), 1<<30))*sheet.Effort
-	for n := a.Least; n < len(best); n++ {
-		share := nodes / int64(len(best)-n)
+	w.F, w.Sum, w.Least = bound.Sticks(p)
+	nodes := firstNodes + int64(effort)*sheet.Effort
+	w.search(b.plainWorth(), firstNodes)
+	if len(w.best) > w.Least {
+		w.program(firstProducts+int64(effort)*eachProducts, nodes)
+	}
+	w.Proven = len(w.best) <= w.Least
+	w.Sticks = b.sticks(w.best)
+	return w.StickAnswer, nil
+}
+
+// sticks is a stick problem on its way to an answer.
+type sticks struct {
+	*bins
+	sheet.StickAnswer
+	ctx  context.Context
+	best []fill
+}
+
+// search looks for fewer sticks, one number after the other, each with its share
+// of the nodes.
+func (s *sticks) search(w worth, nodes int64) {
+	for n := s.Least; n < len(s.best); n++ {
+		share := nodes / int64(len(s.best)-n)
 		nodes -= share
 		rest := share - share/2
 		share /= 2
-		better, complete := b.search(ctx, n, &share, true)
+		better, complete := s.bins.search(s.ctx, w, n, &share, true)
 		if better == nil && !complete {
-			better, complete = b.search(ctx, n, &rest, false)
+			better, complete = s.bins.search(s.ctx, w, n, &rest, false)
 		}
 		if better != nil {
-			best = better
-		} else if complete && n == a.Least {
-			a.Least, a.Searched = n+1, true
+			s.best = better
+		} else if complete && n == s.Least {
+			s.Least, s.Searched = n+1, true
 		}
 	}
-	a.Proven = len(best) <= a.Least
-	a.Sticks = b.sticks(best)
-	return a, nil
 }
 
 // bins is a stick problem made ready: like lengths together, longest first, all

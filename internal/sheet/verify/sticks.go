@@ -55,19 +55,9 @@ func pieces(p sheet.StickProblem, a sheet.StickAnswer) error {
 }
 
 func stickProof(p sheet.StickProblem, a sheet.StickAnswer) error {
-	var all []block
-	for i, q := range p.Lengths {
-		for c := range q.Copies {
-			all = append(all, block{i, c, []way{{extent: [2]int64{q.Length + p.Kerf}}}})
-		}
-	}
-	f, err := weight(a.F, p.Stick-2*p.EndTrim+p.Kerf, all, sheet.X)
+	sum, err := stickSum(p, a)
 	if err != nil {
 		return err
-	}
-	sum := new(big.Rat)
-	for _, b := range all {
-		sum.Add(sum, f(b.ways[0].extent[sheet.X]))
 	}
 	least := above(sum)
 	var errs []error
@@ -81,4 +71,86 @@ func stickProof(p sheet.StickProblem, a sheet.StickAnswer) error {
 		errs = append(errs, errors.New("said to be proved, and is not"))
 	}
 	return errors.Join(errs...)
+}
+
+// stickSum weighs all lengths, in sticks.
+func stickSum(p sheet.StickProblem, a sheet.StickAnswer) (*big.Rat, error) {
+	sum := new(big.Rat)
+	if a.Weights != nil {
+		if err := carried(p, a); err != nil {
+			return nil, err
+		}
+		for i, q := range p.Lengths {
+			sum.Add(sum, big.NewRat(int64(q.Copies)*a.Weights[i], a.Carries))
+		}
+		return sum, nil
+	}
+	var all []block
+	for i, q := range p.Lengths {
+		for c := range q.Copies {
+			all = append(all, block{i, c, []way{{extent: [2]int64{q.Length + p.Kerf}}}})
+		}
+	}
+	f, err := weight(a.F, p.Stick-2*p.EndTrim+p.Kerf, all, sheet.X)
+	if err != nil {
+		return nil, err
+	}
+	for _, b := range all {
+		sum.Add(sum, f(b.ways[0].extent[sheet.X]))
+	}
+	return sum, nil
+}
+
+// load is a way to fill a stick up to at, worth so much.
+type load struct{ at, worth int64 }
+
+// mostLoads bounds the work of weighing sticks.
+const mostLoads = 40_000_000
+
+// carried checks that no stick carries more than is said. It goes through the
+// lengths one by one and keeps the loads that no shorter one outweighs.
+func carried(p sheet.StickProblem, a sheet.StickAnswer) error {
+	room := p.Stick - 2*p.EndTrim + p.Kerf
+	if len(a.Weights) != len(p.Lengths) || a.Carries < 1 || a.Carries > 1<<40 {
+		return errors.New("the proof does not weigh each length")
+	}
+	loads, work := []load{{}}, 0
+	for i, q := range p.Lengths {
+		w := a.Weights[i]
+		if w < 0 || w > a.Carries {
+			return fmt.Errorf("length %d weighs %d of %d", i, w, a.Carries)
+		}
+		for range min(int64(q.Copies), room/(q.Length+p.Kerf)) {
+			if work += len(loads); work > mostLoads {
+				return errors.New("the weights are too many to check")
+			}
+			loads = merge(loads, q.Length+p.Kerf, w, room)
+		}
+	}
+	if top := loads[len(loads)-1].worth; top > a.Carries {
+		return fmt.Errorf("a stick carries %d, said to be %d at most", top, a.Carries)
+	}
+	return nil
+}
+
+// merge returns the loads with and without one more length, by rising length and
+// worth.
+func merge(loads []load, length, worth, room int64) []load {
+	out := make([]load, 0, 2*len(loads))
+	put := func(l load) {
+		if len(out) == 0 || l.worth > out[len(out)-1].worth {
+			out = append(out, l)
+		}
+	}
+	j := 0
+	for i := range loads {
+		for ; j < len(loads) && (loads[j].at+length < loads[i].at || loads[j].at+length == loads[i].at && loads[j].worth+worth > loads[i].worth); j++ {
+			put(load{loads[j].at + length, loads[j].worth + worth})
+		}
+		put(loads[i])
+	}
+	for ; j < len(loads) && loads[j].at+length <= room; j++ {
+		put(load{loads[j].at + length, loads[j].worth + worth})
+	}
+	return out
 }

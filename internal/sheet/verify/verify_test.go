@@ -103,11 +103,20 @@ func TestStickLies(t *testing.T) {
 	if err := verify.Sticks(good()); err != nil {
 		t.Fatal(err)
 	}
+	p, a := good()
+	a.F, a.Weights, a.Carries = sheet.Func{}, []int64{1}, 2
+	if a.Sum = 1; verify.Sticks(p, a) != nil {
+		t.Error("two of 400 to a stick by weights: ", verify.Sticks(p, a))
+	}
 	for name, spoil := range map[string]func(*sheet.StickProblem, *sheet.StickAnswer){
 		"a piece less":  func(p *sheet.StickProblem, a *sheet.StickAnswer) { a.Sticks[0].Pieces = a.Sticks[0].Pieces[:1] },
 		"a piece twice": func(p *sheet.StickProblem, a *sheet.StickAnswer) { a.Sticks[0].Pieces[1].Copy = 0 },
 		"no kerf":       func(p *sheet.StickProblem, a *sheet.StickAnswer) { a.Sticks[0].Pieces[1].At = 405 },
 		"over the end":  func(p *sheet.StickProblem, a *sheet.StickAnswer) { p.Lengths[0].Length = 600 },
+		"a bold weight": func(p *sheet.StickProblem, a *sheet.StickAnswer) {
+			a.Weights, a.Carries, a.Sum, a.Least = []int64{5}, 9, 10./9, 2
+			a.Sticks = append(a.Sticks, sheet.Stick{Pieces: a.Sticks[0].Pieces[1:]})
+		},
 		"more left":     func(p *sheet.StickProblem, a *sheet.StickAnswer) { a.Sticks[0].Left = 185 },
 		"a bold proof":  func(p *sheet.StickProblem, a *sheet.StickAnswer) { a.Least = 2 },
 		"a wrong sum":   func(p *sheet.StickProblem, a *sheet.StickAnswer) { a.Sum = 1 },
