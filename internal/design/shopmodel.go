@@ -197,5 +197,6 @@ type Habits struct {
 type Rates struct {
 	CutPerMetre trace.Num // s per m
 	Hole        trace.Num // s
-	SpreadPerM2 trace.Num // s
+	SpreadPerM2 trace.Num // s, glue
+	FinishPerM2 trace.Num // s, one coat
 }
