@@ -89,10 +89,11 @@ func surface(b r3.Box) float64 {
 }
 
 // compare holds our answers to the library's: volumes of the bodies, what pairs
-// share, and the least gap.
-func compare(t *testing.T, name string, bodies []*solid.Ready, pairs [][2]int, digits float64) {
+// share, and the least gap. Digits is what the library's numbers are good for, mm;
+// share how far the faces of what a pair shares may be off, mm.
+func compare(t *testing.T, name string, bodies []*solid.Ready, pairs [][2]int, digits, share float64) {
 	t.Helper()
-	const chord, reach = 0.05, 20.0
+	const chord, reach = 0.01, 20.0
 	v := judged(t, bodies, pairs, chord, reach)
 	for i, b := range v.Bodies {
 		mine := bodies[i].Volume()
@@ -100,16 +101,20 @@ func compare(t *testing.T, name string, bodies []*solid.Ready, pairs [][2]int, d
 			t.Errorf("%s: body %d: %s, %g mm³, ours has %g", name, i, b.Status, b.Volume, mine)
 		}
 	}
-	shared, apart := 0, 0
+	shared, apart, worst, most := 0, 0, 0.0, 0.0
 	for k, p := range v.Pairs {
 		a, b := bodies[pairs[k][0]], bodies[pairs[k][1]]
 		s, err := a.Overlap(b)
 		if err != nil {
 			t.Fatal(err)
 		}
-		slack := (chord+digits)*surface(s.Box) + digits*min(surface(a.Box()), surface(b.Box()))
-		if s.Volume == 0 {
-			slack = digits * min(surface(a.Box()), surface(b.Box()))
+		slack := share * surface(s.Box)
+		if s.Volume == 0 { // faces that touch may cross by a digit
+			slack = 0.1 * digits * min(surface(a.Box()), surface(b.Box()))
+			most = max(most, p.Volume/min(surface(a.Box()), surface(b.Box())))
+		}
+		if s.Volume > 0 {
+			worst = max(worst, math.Abs(s.Volume-p.Volume)/surface(s.Box))
 		}
 		if math.Abs(s.Volume-p.Volume) > slack {
 			t.Errorf("%s: bodies %v share %g mm³, the library says %g (within %g)", name, pairs[k], s.Volume, p.Volume, slack)
@@ -124,7 +129,7 @@ func compare(t *testing.T, name string, bodies []*solid.Ready, pairs [][2]int, d
 			apart++
 		}
 	}
-	t.Logf("%s: %d bodies, %d pairs: %d share something, %d are apart", name, len(bodies), len(pairs), shared, apart)
+	t.Logf("%s: %d bodies, %d pairs: %d share something (off by %.5f mm at most), %d are apart; where nothing is shared %.6f mm", name, len(bodies), len(pairs), shared, worst, apart, most)
 	if shared < len(pairs)/50 || apart == 0 {
 		t.Errorf("%s: %d pairs that share and %d apart: too few to prove anything", name, shared, apart)
 	}
@@ -154,7 +159,7 @@ func TestExamplesAgainstAMeshLibrary(t *testing.T) {
 				pairs = append(pairs, [2]int{i, j}, [2]int{n + i, n + j})
 			}
 		}
-		compare(t, name, bodies, pairs, 3e-4) // seven digits of 1500 mm, twice
+		compare(t, name, bodies, pairs, 3e-4, 2e-4) // seven digits of 1500 mm, twice
 	}
 }
 
@@ -192,5 +197,5 @@ func TestRandomBodiesAgainstAMeshLibrary(t *testing.T) {
 			pairs = append(pairs, [2]int{i, j})
 		}
 	}
-	compare(t, "random", bodies, pairs, 5e-5)
+	compare(t, "random", bodies, pairs, 5e-5, 2e-3) // a fifth of the chord on curved faces
 }
