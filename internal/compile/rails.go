@@ -126,13 +126,12 @@ func (b *builder) rail(w *design.Rail, id string) {
 		over = b.d.Shop.Habits.Oversize.Scale(2)
 	}
 	p.BlankLength, p.BlankWidth = p.Length.Add(over), p.Width
-	mirrorY0 := y0.V
-	if low {
-		mirrorY0 = 2*b.foot.V + b.height.V - y0.V - w.Height.V
-	}
-	p.Outline = railOutline(p.Length.V, p.Width.V, x0.V, mirrorY0, ends)
-	if low {
-		p.Outline = p.Outline.MirroredY(p.Width.V / 2)
+	if low { // upside down, so that the datum corner lies on wood
+		p.Pose.X, p.Pose.Y = r3.Vec{X: -1}, r3.Vec{Y: -1}
+		p.Origin = [3]trace.Num{x1, y0.Add(w.Height), z}
+		p.Outline = railOutline(p.Length.V, p.Width.V, x0.V, 2*b.foot.V+b.height.V-y0.V-w.Height.V, ends).MirroredX(p.Length.V / 2)
+	} else {
+		p.Outline = railOutline(p.Length.V, p.Width.V, x0.V, y0.V, ends)
 	}
 	b.add(p)
 	b.bars = append(b.bars, bar{p.Name, y0, y0.Add(w.Height), z, z.Add(p.Thick)})
