@@ -54,7 +54,7 @@ func newFrame(p sheet.Problem) frame {
 		var lies []sheet.Lie
 		for _, lie := range q.Lies() {
 			if somewhere(p, lie) {
-				lies = append(lies, sheet.Lie{DX: lie.DX + p.Kerf, DY: lie.DY + p.Kerf})
+				lies = append(lies, sheet.Lie{DX: lie.DX + p.Kerf, DY: lie.DY + p.Kerf, Turned: lie.Turned})
 			}
 		}
 		f.lies = append(f.lies, lies)

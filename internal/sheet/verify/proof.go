@@ -9,13 +9,17 @@ import (
 	"rodwork/internal/sheet"
 )
 
-// proof adds the certificate up again and checks what is said to follow.
-func proof(p sheet.Problem, a sheet.Answer) error {
-	c := a.Proof
+// Proof adds a certificate up again: it returns nil if the certificate proves
+// what it says of a valid problem.
+func Proof(p sheet.Problem, c sheet.Certificate) error {
 	least, sum, err := leastSheets(p, c)
 	if err != nil {
 		return err
 	}
+	return added(c, least, sum)
+}
+
+func added(c sheet.Certificate, least int, sum *big.Rat) error {
 	var errs []error
 	if f, _ := sum.Float64(); f < c.Sum-1e-6 || f > c.Sum+1e-6 {
 		errs = append(errs, fmt.Errorf("the proof's sum is %g, said to be %g", f, c.Sum))
@@ -23,6 +27,17 @@ func proof(p sheet.Problem, a sheet.Answer) error {
 	if c.Least > least {
 		errs = append(errs, fmt.Errorf("the proof gives %d sheets, %d are claimed", least, c.Least))
 	}
+	return errors.Join(errs...)
+}
+
+// proof checks the certificate and what is said to follow.
+func proof(p sheet.Problem, a sheet.Answer) error {
+	c := a.Proof
+	least, sum, err := leastSheets(p, c)
+	if err != nil {
+		return err
+	}
+	errs := []error{added(c, least, sum)}
 	if a.Full < c.Least {
 		errs = append(errs, fmt.Errorf("the proof of %d sheets is belied by %d", c.Least, a.Full))
 	}

@@ -117,10 +117,10 @@ func TestStickLies(t *testing.T) {
 			a.Weights, a.Carries, a.Sum, a.Least = []int64{5}, 9, 10./9, 2
 			a.Sticks = append(a.Sticks, sheet.Stick{Pieces: a.Sticks[0].Pieces[1:]})
 		},
-		"more left":     func(p *sheet.StickProblem, a *sheet.StickAnswer) { a.Sticks[0].Left = 185 },
-		"a bold proof":  func(p *sheet.StickProblem, a *sheet.StickAnswer) { a.Least = 2 },
-		"a wrong sum":   func(p *sheet.StickProblem, a *sheet.StickAnswer) { a.Sum = 1 },
-		"not proved":    func(p *sheet.StickProblem, a *sheet.StickAnswer) { a.Least = 0 },
+		"more left":    func(p *sheet.StickProblem, a *sheet.StickAnswer) { a.Sticks[0].Left = 185 },
+		"a bold proof": func(p *sheet.StickProblem, a *sheet.StickAnswer) { a.Least = 2 },
+		"a wrong sum":  func(p *sheet.StickProblem, a *sheet.StickAnswer) { a.Sum = 1 },
+		"not proved":   func(p *sheet.StickProblem, a *sheet.StickAnswer) { a.Least = 0 },
 	} {
 		p, a := good()
 		spoil(&p, &a)
