@@ -13,6 +13,7 @@ import (
 	"rodwork/internal/layout"
 	"rodwork/internal/making"
 	"rodwork/internal/mech/rout"
+	"rodwork/internal/meet"
 	"rodwork/internal/piece"
 	"rodwork/internal/trace"
 	"rodwork/internal/units"
@@ -48,7 +49,9 @@ func Make(ctx context.Context, src Source, opt Options) (*Plan, diag.List) {
 	p.Buying, p.Cost, p.Stock, p.Unpriced = bill.Lines, bill.Missing, bill.Stock, bill.Unpriced
 	p.Findings = append(p.Findings, held.Findings...)
 	p.Findings = append(p.Findings, check.Make(check.Input{Piece: p.Piece, Design: d, Masses: p.Masses, Contents: held.Contents, Loads: held.Loads})...)
-	p.Findings = append(append(append(p.Findings, loose...), ups.Findings...), order.Findings...)
+	for _, more := range [][]work.Finding{loose, ups.Findings, meet.Make(p.Piece).Findings, order.Findings} {
+		p.Findings = append(p.Findings, more...)
+	}
 	p.locate()
 	compile.Record(p.Piece, p.Ledger)
 	p.record()
@@ -140,7 +143,7 @@ func DimOf(unit string) units.Dim {
 // Rules returns every rule that the plan may stand on, by id.
 func Rules() []*cite.Rule {
 	out := check.Rules()
-	for _, rs := range [][]*cite.Rule{brief.Rules, layout.Rules, making.Rules, dryfit.Rules, rout.Rules} {
+	for _, rs := range [][]*cite.Rule{brief.Rules, layout.Rules, making.Rules, dryfit.Rules, rout.Rules, meet.Rules} {
 		out = append(out, rs...)
 	}
 	return out
