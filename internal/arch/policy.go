@@ -20,7 +20,7 @@ var floors = [][]string{
 	{"internal/book", "internal/export", "internal/lists"},
 	{"internal/book/html", "internal/book/pdf", "internal/book/text", "internal/book/sample", "internal/deliver"},
 	{"internal/cli"},
-	{"cmd/rodwork", "internal/browser"},
+	{"cmd/rodwork", "internal/browser", "tools/*"},
 }
 
 // A ban keeps packages from importing others, beyond what the floors say. It
