@@ -3,8 +3,10 @@ package deliver_test
 import (
 	"bytes"
 	"context"
+	"io/fs"
 	"math"
 	"os"
+	"path"
 	"path/filepath"
 	"testing"
 
@@ -19,13 +21,40 @@ import (
 	"rodwork/internal/units"
 )
 
+// every makes the plan of each example.
+func every(t testing.TB) map[string]*plan.Plan {
+	t.Helper()
+	files, err := fs.Glob(examples.Files, "*/piece.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := map[string]*plan.Plan{}
+	for _, f := range files {
+		text, err := examples.Files.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, shop := examples.Main()
+		if own, err := examples.Files.ReadFile(path.Dir(f) + "/shop.yaml"); err == nil {
+			shop = own
+		}
+		out[path.Dir(f)] = made(t, plan.Source{PieceFile: f, Piece: text, ShopFile: "shop.yaml", Shop: shop})
+	}
+	return out
+}
+
 // demo is the plan of the example piece.
 func demo(t testing.TB) *plan.Plan {
 	t.Helper()
 	text, shop := examples.Main()
-	p, remarks := plan.Make(context.Background(), plan.Source{PieceFile: "piece.yaml", Piece: text, ShopFile: "shop.yaml", Shop: shop}, plan.Options{})
+	return made(t, plan.Source{PieceFile: "piece.yaml", Piece: text, ShopFile: "shop.yaml", Shop: shop})
+}
+
+func made(t testing.TB, src plan.Source) *plan.Plan {
+	t.Helper()
+	p, remarks := plan.Make(context.Background(), src, plan.Options{})
 	if remarks.HasErrors() || p == nil {
-		t.Fatal(remarks)
+		t.Fatal(src.PieceFile, remarks)
 	}
 	return p
 }
@@ -111,21 +140,32 @@ func compare(t *testing.T, q *piece.Part, s kernelSolid) solid.Body {
 	return body
 }
 
-func TestGLB(t *testing.T) {
-	p := demo(t)
-	f, err := deliver.GLB(p)
-	if err != nil {
-		t.Fatal(err)
+// Every example, in space: the standard's validator finds nothing, and each
+// part is a solid that STEP can hold.
+func TestEveryExample(t *testing.T) {
+	var scenes []outdir.File
+	for name, p := range every(t) {
+		f, err := deliver.GLB(p)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		scenes = append(scenes, outdir.File{Name: name + ".glb", Data: f})
+		files, unwritten, err := deliver.STEP(p)
+		if err != nil || len(unwritten) > 0 || len(files) != len(p.Piece.Parts)+1 {
+			t.Errorf("%s: %d files for %d parts; not written: %q, %v", name, len(files), len(p.Piece.Parts), unwritten, err)
+		}
 	}
 	var got []struct {
+		File                             string
 		NumErrors, NumWarnings, NumInfos int
 		Messages                         []struct{ Code, Message, Pointer string }
 	}
-	judge.Node(t, "gltf-validator", "glb.mjs", &got, write(t, outdir.File{Name: "piece.glb", Data: f})...)
-	if got[0].NumErrors+got[0].NumWarnings+got[0].NumInfos > 0 {
-		t.Errorf("%+v", got[0])
+	judge.Node(t, "gltf-validator", "glb.mjs", &got, write(t, scenes...)...)
+	for _, r := range got {
+		if r.NumErrors+r.NumWarnings+r.NumInfos > 0 {
+			t.Errorf("%+v", r)
+		}
 	}
-	t.Logf("%d bytes", len(f))
 }
 
 // The workbook, reopened, holds the very rows of the lists.

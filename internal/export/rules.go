@@ -106,16 +106,23 @@ func ruleOf(r *cite.Rule) Rule {
 // All is every document about a piece in one: the plan.json of a book.
 type All struct {
 	PieceHead
-	Check  Check   `json:"check" doc:"findings"`
-	Parts  Parts   `json:"parts" doc:"parts, joints, fittings"`
-	Bends  Bends   `json:"bends" doc:"bends with their kerfs"`
-	Sheets Sheets  `json:"sheets" doc:"layouts"`
-	Steps  Steps   `json:"steps" doc:"assembly"`
-	Buy    Buy     `json:"buy" doc:"buying list"`
+	Check  Check  `json:"check" doc:"findings"`
+	Parts  Parts  `json:"parts" doc:"parts, joints, fittings"`
+	Bends  Bends  `json:"bends" doc:"bends with their kerfs"`
+	Sheets Sheets `json:"sheets" doc:"layouts"`
+	Steps  Steps  `json:"steps" doc:"assembly"`
+	Buy    Buy    `json:"buy" doc:"buying list"`
+
+	SetUps  []SetUp     `json:"set_ups" doc:"in the order of the work"`
+	Tests   []TestPiece `json:"test_pieces" doc:"offcuts that are cut first"`
+	Screws  []Screws    `json:"screws" doc:"by the joint"`
+	Carries []Carried   `json:"carries" doc:"what each surface carries"`
+
 	Values Explain `json:"explain" doc:"where every number comes from"`
 }
 
 // AllOf makes it.
 func AllOf(p *plan.Plan) All {
-	return All{pieceHead("all", p), CheckOf(p), PartsOf(p), BendsOf(p), SheetsOf(p), StepsOf(p), BuyOf(p), ExplainOf(p, nil)}
+	return All{pieceHead("all", p), CheckOf(p), PartsOf(p), BendsOf(p), SheetsOf(p), StepsOf(p), BuyOf(p),
+		setUpsOf(p), testsOf(p), screwsOf(p), carriedOf(p), ExplainOf(p, nil)}
 }
