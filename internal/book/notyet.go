@@ -1,6 +1,10 @@
 package book
 
-import "rodwork/internal/piece"
+import (
+	"slices"
+
+	"rodwork/internal/piece"
+)
 
 // gap is one thing that the program does not compute yet, in the chapter where
 // a maker would look for it. When tells whether this piece needs it at all.
@@ -27,12 +31,27 @@ func hung(w *writer) bool { return w.d.Base.Kind == "wall" }
 
 func baseless(w *writer) bool { return w.d.Base.Kind == "none" || w.d.Base.Kind == "" }
 
+func inPlan(w *writer) bool {
+	return len(partsWhere(w.pc.Parts, (*piece.Part).InPlan)) > 0
+}
+
+func windowed(w *writer) bool {
+	return len(partsWhere(w.pc.Parts, func(q *piece.Part) bool {
+		return slices.ContainsFunc(q.Cuts, func(c piece.Cut) bool { return c.Kind == piece.Window })
+	})) > 0
+}
+
 // gaps are said where they are met, so that nobody takes silence for 'fine'.
 var gaps = []gap{
 	{"piece", "movement of solid wood over the seasons", always},
 	{"piece", "racking: how stiff the carcase stays when it is pushed sideways", always},
 	{"piece", "what the wall and the screws of the hanging rail bear", hung},
 	{"piece", "what it stands or hangs on, as the file names no base", baseless},
+	{"piece", "how stiff the legs stand when they are pushed sideways", has(piece.Leg)},
+	{"piece", "corners of the ground: what it stands on is taken as the rectangle round it", has(piece.Leg)},
+	{"shell", "the strength of the strip beside its window while it is bent", windowed},
+	{"inside", "the room in front of where the sides begin to bend: things are placed behind that", inPlan},
+	{"join", "places of dowels and tenons in posts and rails", has(piece.Post)},
 	{"shell", "the shape that the strip takes under clamps, its spring-back, and the force to bend it", bent},
 	{"inside", "strength of the shelf pins and of the housings", has(piece.Shelf)},
 	{"fronts", "the swing of the doors: gaps while a hinge turns, and what a door meets", has(piece.Door)},

@@ -209,9 +209,9 @@ func TestNotYet(t *testing.T) {
 		{"half-round-table", "not-yet", "back: on", "back: on\nrails: [{at: top back, height: 60}]"},
 		{"half-round-table", "not-yet", "base: none", "base: {kind: plinth, height: 60}"},
 		{"half-round-table", "no-room", "sides: 130", "sides: 480"},
-		{"half-round-table", "out-of-bounds", "turn: width / 2", "turn: 300"},
-		{"half-round-table", "no-bend", "front left: {radius: turn}", "front left: {square: butt}"},
-		{"half-round-table", "either-or", "front left: {radius: turn}", "front left: {radius: turn}\n    top left: {radius: 50}"},
+		{"half-round-table", "out-of-bounds", "radius: width / 2", "radius: 300"},
+		{"half-round-table", "no-bend", "front left: {radius: width / 2}", "front left: {square: butt}"},
+		{"half-round-table", "either-or", "front left: {radius: width / 2}", "front left: {radius: width / 2}\n    top left: {radius: 50}"},
 	} {
 		if _, r := fromFile(t, c.example, swap(c.from, c.to)); !r.has(c.code) {
 			t.Errorf("%s: %s instead of %s: no %s among %v", c.example, c.to, c.from, c.code, r.texts)

@@ -164,7 +164,7 @@ func (p *pieceReader) lid(r *rec, f *Front) {
 		return
 	}
 	p.only(r, "lid", "name", "covers", "as", "gap", "stock", "hinge", "at", "pull", "late", "overhang", "stay", "vents")
-	if !p.out.Body.OpenAt("top") && !p.d.complained("body.open") {
+	if !p.out.Body.OpenAt("top") && !p.d.complained("body.open") && !p.d.lost["body"] {
 		p.d.add(diag.Diagnostic{Code: "no-opening", At: r.where("as"), Path: join(r.path, "as"), Summary: "The body has a top under the lid",
 			Detail: "A lid closes a body that is open at the top.", Expected: "body: {open: [top]}"})
 	}

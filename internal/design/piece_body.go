@@ -38,7 +38,7 @@ func (p *pieceReader) body() {
 	b := &p.out.Body
 	b.Kind = BodyKind(r.word("kind"))
 	b.Width, b.Height, b.Depth, b.At = r.must("width"), r.must("height"), r.must("depth"), r.at
-	if b.Kind == BentShell && r.wordOr("bends in") == "plan" {
+	if b.Kind == BentShell && r.wordOr("bends in") == "plan" || p.meantInPlan(r) {
 		p.planBody(r)
 		return
 	}

@@ -62,6 +62,13 @@ func (p *pieceReader) planBody(r *rec) {
 	p.bend(r, 2)
 }
 
+// meantInPlan reports whether a body whose kind could not be read is one that
+// bends in plan: only such a one has front corners.
+func (p *pieceReader) meantInPlan(r *rec) bool {
+	cr := r.sub("corners")
+	return (p.d.complained("body.kind") || p.d.complained("body.bends in")) && (cr.sub(FrontLeft) != nil || cr.sub(FrontRight) != nil)
+}
+
 // planRadius checks that a front corner is neither tighter than the sheet is
 // thick nor wider than the body.
 func (p *pieceReader) planRadius(radius trace.Num, path string) {

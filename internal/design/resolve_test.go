@@ -8,7 +8,7 @@ import (
 	"rodwork/internal/design"
 )
 
-var examples = []string{"main", "wall-shelf", "plain-box", "low-cabinet", "bookcase", "chest", "wall-cabinet"}
+var examples = []string{"main", "wall-shelf", "plain-box", "low-cabinet", "bookcase", "chest", "wall-cabinet", "nursery-bench", "half-round-table"}
 
 func load(t testing.TB, name string) (piece, shop []byte) {
 	t.Helper()

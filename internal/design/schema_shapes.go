@@ -25,7 +25,7 @@ var outlineCornerObject = &object{
 }
 
 var cutOutObject = &object{
-	name: "cut-out", doc: "A hole in an outline: `corners`, or a round one with `at` and `diameter`.",
+	name: "cut out", doc: "A hole in an outline: `corners`, or a round one with `at` and `diameter`.",
 	fields: []field{
 		list("corners", outlineCornerObject, "Corners in order round the hole."),
 		point("at", "Centre of a round hole: [x, y]."),
