@@ -3,6 +3,7 @@ package drawing
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -252,9 +253,14 @@ func (d *partDrawing) notch(f frame, r cutRow) {
 	d.add(leaf.Text{At: pt(at.X, at.Y+0.9), S: r.letter, Strong: true, Halo: true, Anchor: leaf.Middle})
 }
 
-// roundings marks the radius of each rounded corner, one leader for a radius.
+// roundings marks the radius of each rounded corner, one leader for a radius:
+// at its leftmost arc, as the names of faces stand at the right.
 func (d *partDrawing) roundings(f frame) {
-	told := map[string]bool{}
+	type arc struct {
+		text    string
+		tip, in r2.Vec
+	}
+	var arcs []arc
 	for _, s := range d.q.Outline {
 		for i, v := range s.Outer {
 			next := s.Outer[(i+1)%len(s.Outer)]
@@ -263,22 +269,28 @@ func (d *partDrawing) roundings(f frame) {
 			}
 			chord := next.P.Sub(v.P)
 			radius := chord.Len() / 2 * (1 + v.Bulge*v.Bulge) / (2 * math.Abs(v.Bulge))
-			text := "R " + d.size(radius, 1)
-			if told[text] {
-				continue
-			}
-			told[text] = true
 			// The arc's middle lies a sagitta to the right of its chord.
-			mid := v.P.Lerp(next.P, 0.5).Sub(chord.Left().Mul(v.Bulge / 2))
-			tip := f.at(mid)
-			in := f.at(v.P.Lerp(next.P, 0.5)).Sub(tip)
-			knee := tip.Add(pt(sign(in.X)*6, sign(in.Y)*7))
-			if top := f.box(0, 0, d.q.Length.V, d.q.Width.V); !d.stands && top.Size().Y < thinFace {
-				knee = pt(tip.X+6, top.Min.Y-3) // no room inside: over the edge
+			tip := f.at(v.P.Lerp(next.P, 0.5).Sub(chord.Left().Mul(v.Bulge / 2)))
+			a := arc{"R " + d.size(radius, 1), tip, f.at(v.P.Lerp(next.P, 0.5)).Sub(tip)}
+			if k := slices.IndexFunc(arcs, func(o arc) bool { return o.text == a.text }); k < 0 {
+				arcs = append(arcs, a)
+			} else if d.thin(f) && a.tip.X < arcs[k].tip.X-1 {
+				arcs[k] = a
 			}
-			d.leader(tip, knee, text, leaf.Name)
 		}
 	}
+	for _, a := range arcs {
+		knee := a.tip.Add(pt(sign(a.in.X)*6, sign(a.in.Y)*7))
+		if d.thin(f) {
+			knee = pt(a.tip.X+6, f.box(0, 0, d.q.Length.V, d.q.Width.V).Min.Y-3) // no room inside: over the edge
+		}
+		d.leader(a.tip, knee, a.text, leaf.Name)
+	}
+}
+
+// thin reports whether the face has no room inside for leaders and names.
+func (d *partDrawing) thin(f frame) bool {
+	return !d.stands && f.box(0, 0, d.q.Length.V, d.q.Width.V).Size().Y < thinFace
 }
 
 func (d *partDrawing) faceName(b r2.Box, side piece.Face, name string) {

@@ -243,7 +243,7 @@ func (d *viewDrawing) widths(f frame) float64 {
 		}
 	}
 	for _, q := range d.pc.Parts {
-		if q.Loose || isFront(q) || q.Role == piece.Plinth {
+		if q.Loose || isFront(q) || q.Role == piece.Plinth || q.Role == piece.Tongue {
 			continue
 		}
 		if len(q.Run) > 0 {
