@@ -38,6 +38,9 @@ func Make(ctx context.Context, src Source, opt Options) (*Plan, diag.List) {
 	p := &Plan{Source: src, Design: d, Ledger: d.Ledger, Rules: Rules()}
 	held := p.place(q)
 	p.Masses, p.Mass = making.Masses(p.Piece)
+	for i, m := range p.Masses { // in the order of the parts
+		p.Piece.Parts[i].Mass = m.Mass
+	}
 	var loose []work.Finding
 	p.Layouts, loose = layout.Make(ctx, p.Piece, layoutSaw(d.Shop), d.Shop.Habits, opt.Effort)
 	order := dryfit.Order(p.Piece, d)
