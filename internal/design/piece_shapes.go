@@ -37,7 +37,10 @@ func upperFirst(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 func (p *pieceReader) planBody(r *rec) {
 	b := &p.out.Body
 	b.Open = []string{"front"}
-	p.notHere(r, "a body of this kind has none", "frame", "open", "seams")
+	p.notHere(r, "a body of this kind has none", "frame", "seams")
+	if slices.ContainsFunc(r.strings("open"), func(side string) bool { return side != "front" }) {
+		p.notHere(r, "a shell that bends in plan is open by its window", "open")
+	}
 	b.Plan = &PlanBody{Top: r.wordOr("top")}
 	cr := r.sub("corners")
 	p.notHere(cr, "a shell that bends in plan has front corners only", CornerNames...)

@@ -63,6 +63,7 @@ func (m *maker) shape(q *piece.Part) Sheet {
 	s.mean(Outline, "finished outline of the part; of this size too is the template for a pattern bit, whose bearing is as wide as its cutters")
 	m.sawLine(&s, r)
 	m.drilled(&s, q)
+	m.lapped(&s, q)
 	bit := m.bitFor(&s, q, r)
 	m.bushLine(&s, q, r, bit)
 	m.thickness(&s)
@@ -144,6 +145,23 @@ func (m *maker) drilled(s *Sheet, q *piece.Part) {
 	}
 	if n > 0 {
 		s.mean(Hole, "holes to drill, with their centres; the face that each is drilled from stands beside it")
+	}
+}
+
+// lapped draws the edges of half laps, on the sheet of their part.
+func (m *maker) lapped(s *Sheet, q *piece.Part) {
+	n := 0
+	for _, c := range q.Cuts {
+		if c.Kind != piece.Lap || len(c.Region) == 0 {
+			continue
+		}
+		n++
+		s.closed(Recess, c.Region.Loops()...)
+		b := c.Region.Box()
+		s.word(Word{At: pt(b.Min.X+2, (b.Min.Y+b.Max.Y)/2), S: fmt.Sprintf("lap for %s, %s, face %s", c.For, m.deep(c), c.Face)})
+	}
+	if n > 0 {
+		s.mean(Recess, "edges of laps; the face that each is cut from stands in it")
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 
+	"rodwork/internal/geom/r2"
 	"rodwork/internal/leaf"
 	"rodwork/internal/piece"
 )
@@ -149,6 +150,10 @@ func (m *maker) recesses(s *Sheet, q *piece.Part) {
 		if c.Kind == piece.Hole || c.Kind == piece.HoleRow {
 			continue
 		}
+		if c.Kind == piece.Window {
+			m.window(s, q, c)
+			continue
+		}
 		n++
 		s.rect(Recess, c.X0.V, -c.Y0.V, c.X1.V, -c.Y1.V)
 		words := fmt.Sprintf("%s for %s, %s to %s, %s deep", c.Kind, c.For, m.bare(c.X0.V, 1), m.bare(c.X1.V, 1), m.bare(c.Depth.V, 1))
@@ -166,6 +171,13 @@ func (m *maker) recesses(s *Sheet, q *piece.Part) {
 	if n > 0 {
 		s.mean(Recess, "edges of housings, rabbets and grooves in the inside face")
 	}
+}
+
+// window draws an opening through the strip, its corners rounded.
+func (m *maker) window(s *Sheet, q *piece.Part, c piece.Cut) {
+	s.closed(Outline, c.Region.Placed(r2.Vec{}, r2.Vec{X: 1}, r2.Vec{Y: -1}).Loops()...)
+	s.word(Word{At: pt(c.X0.V+3, -c.Y0.V-3-leaf.Note.Cap()), S: fmt.Sprintf("window, right through: %s to %s, and %s to %s from the %s",
+		m.bare(c.X0.V, 1), m.bare(c.X1.V, 1), m.bare(c.Y0.V, 1), m.bare(c.Y1.V, 1), piece.YEdge(q))})
 }
 
 // stripHoles draws the holes drilled into the inside face.
