@@ -28,6 +28,10 @@ func (p *pieceReader) shelves() {
 			p.d.add(diag.Diagnostic{Code: "either-or", At: r.at, Path: r.path, Summary: "A shelf lies on pins or is fixed",
 				Detail: "Write one of 'on' and 'fixed at'.", Expected: "on: pins, or fixed at: a height"})
 		}
+		if s.Pins && s.Follow {
+			p.d.add(diag.Diagnostic{Code: "not-for-kind", At: r.where("follow"), Path: join(r.path, "follow"), Summary: "A shelf on pins does not follow the bend",
+				Detail: "No hole for a pin may be bored in a bend, so that it never lies there.", Expected: "fixed at: a height, or no 'follow'"})
+		}
 		if s.Pins {
 			s.FirstHole, s.Pitch = r.numOr("above floor"), r.numOr("pitch")
 			if r.vals["to"] == nil {
