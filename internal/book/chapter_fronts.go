@@ -43,7 +43,11 @@ func (w *writer) frontSentence(f design.Front) say.Sentence {
 	if f.Role.Stock != nil {
 		s = say.F("{}, of {}", s, w.stockChoice(f.Role.Stock))
 	}
-	s = say.F("{}, {} with a reveal of {}", s, say.Choice(f.Set, f.Path+".set"), w.at(f.Gap, f.Path+".gap"))
+	if f.As == "lid" {
+		s = say.F("{}, on the rim; it stands out over front and sides by {}", s, w.at(f.Lid.Overhang, f.Path+".overhang"))
+	} else {
+		s = say.F("{}, {} with a reveal of {}", s, say.Choice(f.Set, f.Path+".set"), w.at(f.Gap, f.Path+".gap"))
+	}
 	if f.Follow {
 		s = say.F("{}; its corners {} the bend of the shell", s, say.Choice("follow", f.Path+".follow"))
 	}

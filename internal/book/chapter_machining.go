@@ -15,7 +15,7 @@ import (
 // machining says where each part is worked: housings, rabbets, grooves, notches
 // and holes, with the figure of the part.
 func (w *writer) machining() {
-	worked := partsWhere(w.pc.Parts, func(q *piece.Part) bool { return len(q.Cuts) > 0 })
+	worked := partsWhere(w.pc.Parts, func(q *piece.Part) bool { return len(q.Cuts) > 0 || len(q.Notes) > 0 })
 	if len(worked) == 0 {
 		return
 	}
@@ -38,7 +38,11 @@ func (w *writer) faceSentence(q *piece.Part) say.Sentence {
 	if q.Show != "" && !strings.Contains(q.NameA+q.NameB, "show face") {
 		s = say.F("{}; {} is the show face", s, string(q.Show))
 	}
-	return say.F("{}.", capital(s))
+	s = say.F("{}.", capital(s))
+	for _, n := range q.Notes {
+		s = join(s, n)
+	}
+	return s
 }
 
 // cutTable lists what is cut with straight edges.
