@@ -30,7 +30,7 @@ func planOf(t testing.TB, name string) *plan.Plan {
 	return p
 }
 
-var examples = []string{"main", "wall-shelf", "plain-box"}
+var examples = []string{"main", "wall-shelf", "plain-box", "bookcase", "chest", "half-round-table", "low-cabinet", "nursery-bench", "wall-cabinet"}
 
 // eachLeaf runs the check on every figure of every example and of the plan
 // made by hand, in both systems of units.

@@ -182,7 +182,7 @@ func (d *partDrawing) face(f frame, side piece.Face, name string) float64 {
 		if up {
 			long = min(20, b.Size().Y*0.4)
 		}
-		d.grain(pt(b.Min.X+b.Size().X*0.42, b.Min.Y+b.Size().Y*0.56), long, up, "grain")
+		d.grain(d.grainPlace(f, b, rows, long, up), long, up, "grain")
 	}
 	if q.Show == side {
 		d.loopClear(f, b, corner, pt(dx, dy), holes)

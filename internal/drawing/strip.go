@@ -131,7 +131,25 @@ func (d *stripDrawing) grainMark() {
 	if d.q.Grain == piece.NoGrain {
 		return
 	}
-	d.grain(d.xy((a+b)/2, d.q.Width.V/2), length, d.q.Grain == piece.AlongWidth, "grain")
+	d.grain(d.xy((a+b)/2, d.clearAcross((a+b)/2)), length, d.q.Grain == piece.AlongWidth, "grain")
+}
+
+// clearAcross finds a place across the strip, in the middle if it can be, where
+// the grain's mark meets no cut.
+func (d *stripDrawing) clearAcross(x float64) float64 {
+	room, w := 6/d.K, d.q.Width.V
+	for _, share := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
+		y, taken := w*share, false
+		for _, c := range d.q.Cuts {
+			if c.X1.V-c.X0.V < d.q.Length.V/2 && c.X0.V < x && x < c.X1.V && y > c.Y0.V-room && y < c.Y1.V+room {
+				taken = true
+			}
+		}
+		if !taken {
+			return y
+		}
+	}
+	return w / 2
 }
 
 // cutMarks draws the cuts with their letters and returns the table's rows.
@@ -173,7 +191,10 @@ func (d *stripDrawing) windowMark(c piece.Cut, letter string) {
 func (d *stripDrawing) letterPlace(c piece.Cut, b r2.Box) r2.Vec {
 	mid := (b.Min.Y + b.Max.Y) / 2
 	if b.Size().X > b.Size().Y*3 { // runs along the strip: above it, near the datum end
-		x := d.free
+		x := max(b.Min.X, min(d.free, b.Max.X))
+		if x != d.free {
+			x = (b.Min.X + b.Max.X) / 2
+		}
 		if b.Min.Y-1 > d.y(0)+3 {
 			return pt(x, b.Min.Y-1)
 		}
