@@ -96,7 +96,7 @@ func (w *writer) buyTable() table.Table {
 			dec = 2
 		}
 		n := func(v float64) table.Cell { return table.Q(say.Num(v, dec).Plain()) }
-		t.Add(table.T(b.What), table.T(b.Size), table.T(b.For), n(b.Count.V), table.Count(b.InHand), n(missingOf(b)),
+		t.Add(table.T(b.What), table.S(b.Sized()), table.S(b.Purpose()), n(b.Count.V), table.Count(b.InHand), n(missingOf(b)),
 			table.T(b.Unit), w.price(b.Price, b), w.price(b.Cost, b))
 	}
 	sum := make([]table.Cell, len(t.Columns))

@@ -39,7 +39,10 @@ func (w *writer) frontSentence(f design.Front) say.Sentence {
 	case "drawer":
 		what = "drawer front"
 	}
-	s := say.F("The front {} is {} over {}", say.Name(f.Name), say.Choice(article(what), f.Path+".as"), names(f.Covers))
+	s := say.F("The front {}: {} over {}", say.Name(f.Name), say.Choice(article(what), f.Path+".as"), names(f.Covers))
+	if len(f.Covers) == 1 && len(w.pc.Spaces) == 1 { // the one room need not be named
+		s = say.F("The front {}: {} over the inside", say.Name(f.Name), say.Choice(article(what), f.Path+".as"))
+	}
 	if f.Role.Stock != nil {
 		s = say.F("{}, of {}", s, w.stockChoice(f.Role.Stock))
 	}
@@ -66,23 +69,40 @@ func (w *writer) frontSentence(f design.Front) say.Sentence {
 }
 
 func (w *writer) hangSentence(f design.Front) say.Sentence {
-	s := say.F("It hangs by {}", say.Choice(f.Hinge.Name, f.Path+".hinge"))
+	word := "It hangs by {}"
+	if f.As == "pair" {
+		word = "Each leaf hangs by {}"
+	}
+	s := say.F(word, say.Choice(f.Hinge.Name, f.Path+".hinge"))
 	if len(f.HangOn) > 0 {
 		s = say.F("{} on the {}", s, choices(f.HangOn, f.Path+".hang on"))
 	}
-	var at []say.Sentence
-	for i, n := range f.HingeAt {
-		q := w.at(n, f.Path+".at."+digits(i))
-		end := "foot"
-		if n.V < 0 {
-			end = "head"
-		}
-		at = append(at, say.F("{} from its {}", q, end))
-	}
-	if len(at) > 0 {
-		s = say.F("{}, {}", s, list(at))
+	if len(f.HingeAt) > 0 {
+		s = say.F("{}, {}", s, w.hingeWords(f))
 	}
 	return say.F("{}.", s)
+}
+
+// hingeWords tell where hinges sit, as the file counts them: from the foot, and
+// below nought from the head.
+func (w *writer) hingeWords(f design.Front) say.Sentence {
+	var up, down []say.Sentence
+	for i, n := range f.HingeAt {
+		q := say.Sentence{{Q: ptr(w.at(n, f.Path+".at."+digits(i)))}}
+		if n.V < 0 {
+			down = append(down, q)
+		} else {
+			up = append(up, q)
+		}
+	}
+	var out []say.Sentence
+	if len(up) > 0 {
+		out = append(out, say.F("{} up from the foot", list(up)))
+	}
+	if len(down) > 0 {
+		out = append(out, say.F("{} (so far down) from the head", list(down)))
+	}
+	return list(out)
 }
 
 func (w *writer) drawerSentence(d design.Drawer) say.Sentence {

@@ -72,7 +72,11 @@ func (w *writer) baySentence() say.Sentence {
 	if word == "" {
 		word = "divider"
 	}
-	return say.F("{} part the inside into {}, from the left: {}.", plural(uprights, word, word+"s"),
+	part := "part"
+	if uprights == 1 {
+		part = "parts"
+	}
+	return say.F("{} {} the inside into {}, from the left: {}.", plural(uprights, word, word+"s"), part,
 		plural(len(bays), "bay", "bays"), list(each))
 }
 

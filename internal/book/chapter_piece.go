@@ -1,9 +1,12 @@
 package book
 
 import (
+	"strings"
+
 	"rodwork/internal/design"
 	"rodwork/internal/piece"
 	"rodwork/internal/say"
+	"rodwork/internal/trace"
 	"rodwork/internal/units"
 )
 
@@ -50,7 +53,7 @@ func (w *writer) madeOf() say.Sentence {
 	for _, g := range byStock(w.pc.Parts) {
 		n := plural(len(g.parts), "part", "parts")
 		stocks = append(stocks, say.F("{} of {}, {} thick by the calliper", n, w.stockChoice(g.stock),
-			w.at(g.stock.Thickness.Mean, thicknessPath(g.stock))))
+			w.thickness(g.stock.Thickness.Mean, g.stock)))
 	}
 	return say.F("It has {}: {}.", plural(len(w.pc.Parts), "part", "parts"), list(stocks))
 }
@@ -68,6 +71,13 @@ func (w *writer) stockChoice(s *design.Stock) say.Span {
 	return say.Choice(s.Name, path)
 }
 
+// thickness is what the calliper says, to a hundredth.
+func (w *writer) thickness(n trace.Num, s *design.Stock) say.Quantity {
+	q := w.at(n, thicknessPath(s))
+	q.Decimals = max(q.Decimals, onSteel)
+	return q
+}
+
 func thicknessPath(s *design.Stock) string {
 	if s.Path == "" {
 		return ""
@@ -83,7 +93,7 @@ func (w *writer) baseSentence() say.Sentence {
 	case "wall":
 		return say.F("It hangs on the wall; the hanging rail and its screws are not computed.")
 	}
-	s := say.F("It stands on {}", say.Choice(article(b.Kind), "base.kind"))
+	s := say.F("It stands on {}", w.baseWords())
 	if b.Height.V > 0 {
 		s = say.F("{} {} high", s, w.at(b.Height, "base.height"))
 	}
@@ -91,6 +101,20 @@ func (w *writer) baseSentence() say.Sentence {
 		s = say.F("{}, set back by {}", s, w.at(b.SetBack, "base.set back"))
 	}
 	return say.F("{}.", s)
+}
+
+// baseWords name what it stands on: 'a plinth', '4 feet', 'its sides'.
+func (w *writer) baseWords() say.Sentence {
+	b := w.d.Base
+	switch {
+	case b.Kind == "sides":
+		return say.F("its {}, which run down to the floor from a bottom", say.Choice(b.Kind, "base.kind"))
+	case b.Kind == "feet" && b.Count > 0:
+		return say.F("{} {}", number(b.Count), say.Choice(b.Kind, "base.kind"))
+	case strings.HasSuffix(b.Kind, "s") || b.Kind == "feet":
+		return say.Sentence{say.Choice(b.Kind, "base.kind")}
+	}
+	return say.Sentence{say.Choice(article(b.Kind), "base.kind")}
 }
 
 func (w *writer) finishSentence() say.Sentence {

@@ -91,7 +91,7 @@ func setupTitle(u work.SetUp) string {
 	case u.With != "":
 		t += ", " + u.With
 	case u.Tool == work.Drill:
-		t += fmt.Sprintf(" %g mm", u.Cutter.V)
+		t += fmt.Sprintf(" %g mm", u.Cutter.V) // as drills are sold and marked
 	case u.Missing:
 		t += ", no bit in the shop"
 	}

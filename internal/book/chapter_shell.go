@@ -50,7 +50,7 @@ func (w *writer) strip(q *piece.Part) {
 		grain = "its face grain running along the kerfs"
 	}
 	w.say(q.ID, say.F("{} is one strip of {}, {} thick by the calliper, {}. Laid flat it is {} long and {} wide.",
-		say.Name(upper(q.Name)), w.stockChoice(q.Stock), w.at(q.Thick, thicknessPath(q.Stock)), grain,
+		say.Name(upper(q.Name)), w.stockChoice(q.Stock), w.thickness(q.Thick, q.Stock), grain,
 		w.length(q.Length, q.ID), w.bare(q.Width, q.ID)), q.ID, q.Path)
 	for _, b := range q.Bends {
 		w.turn(q, b)

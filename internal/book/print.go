@@ -12,7 +12,7 @@ import (
 // Printed returns a quantity as the reader's system prints it. It is the one
 // place where renderers turn numbers into words.
 func (b *Book) Printed(q say.Quantity) string {
-	q.V = snap(q.V)
+	q.V = snap(q.V, q.Dim)
 	if q.Bare {
 		return units.FormatBare(q.V, q.Dim, b.System, q.Decimals)
 	}
@@ -20,8 +20,15 @@ func (b *Book) Printed(q say.Quantity) string {
 }
 
 // snap rounds to a millionth, so that two ways of reckoning the same number,
-// which differ in the last bits, are never printed as two.
-func snap(v float64) float64 { return math.Round(v*1e6) / 1e6 }
+// which differ in the last bits, are never printed as two. Masses by length,
+// area or volume are small numbers in kilograms and millimetres, and are rounded
+// to a millionth of a millionth.
+func snap(v float64, d units.Dim) float64 {
+	if d.Mass > 0 && d.Length < 0 {
+		return math.Round(v*1e12) / 1e12
+	}
+	return math.Round(v*1e6) / 1e6
+}
 
 // PrintedIn returns a quantity as it stands under a column's head: bare where
 // the head has its unit, else with its own.

@@ -9,7 +9,7 @@ import (
 // FitRule tells how many upright things a row takes.
 var FitRule = &cite.Rule{
 	ID:       "FIT-01",
-	Title:    "things in a row",
+	Title:    "Things in a row",
 	Question: "How many things of one thickness stand upright in a clear width, side by side?",
 	Formula:  "n = ⌊(w − f) / t⌋",
 	Symbols: []cite.Symbol{
@@ -38,7 +38,7 @@ var FitRule = &cite.Rule{
 // PlaceRule compares the piece with its place.
 var PlaceRule = &cite.Rule{
 	ID:       "FIT-02",
-	Title:    "the piece in its place",
+	Title:    "The piece in its place",
 	Question: "Does the piece go where it is to stand?",
 	Formula:  "left = place − piece",
 	Symbols: []cite.Symbol{

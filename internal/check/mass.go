@@ -38,6 +38,7 @@ type stance struct {
 	load   *loading
 	doors  []door
 	person *mass
+	act    string // what a child does there, "" where nobody or no child does
 	pulls  []pull
 	block  float64
 	own    bool // the piece alone, nobody near
@@ -80,7 +81,11 @@ func (s stance) plain(buf []stability.Mass) []stability.Mass {
 	buf = append(buf, s.load.plain...)
 	for _, d := range s.doors {
 		for i := range buf {
-			if s.load.masses[i].door == d.id {
+			switch {
+			case s.load.masses[i].door != d.id:
+			case d.drawer:
+				buf[i].At.Z += d.travel.V
+			default:
 				buf[i].At.X, buf[i].At.Z = d.edgeX.V, d.face.V+d.width.V/2
 			}
 		}
@@ -199,71 +204,27 @@ func (p pull) moment(edge string, g ground, sin, cos trace.Num) trace.Num {
 	return lift.Mul(half).Neg()
 }
 
-// partMasses are the masses of the parts, contents' masses those of the brief;
-// what has no place of its own in a door stays where it is.
-func partMasses(in Input) []mass {
+// partMasses are the masses of the parts, each with the door or drawer that it
+// moves with.
+func partMasses(in Input, ds []door) []mass {
+	with := map[string]string{}
+	for _, d := range ds {
+		for _, id := range d.parts {
+			with[id] = d.id
+		}
+	}
 	var out []mass
 	for _, l := range in.Masses {
-		m := mass{name: l.Part, kg: l.Mass, at: [3]trace.Num{l.X, l.Y, l.Z}}
-		if q := in.Piece.Part(l.Part); q != nil && q.Role == piece.Door {
-			m.door = q.ID
-		}
-		out = append(out, m)
+		out = append(out, mass{name: l.Part, kg: l.Mass, at: [3]trace.Num{l.X, l.Y, l.Z}, door: with[l.Part]})
 	}
 	return out
 }
 
+// contentMasses are what the brief puts in; none of it lies in a door or drawer.
 func contentMasses(lines []work.MassLine) []mass {
 	var out []mass
 	for _, l := range lines {
 		out = append(out, mass{name: "on " + l.Part, kg: l.Mass, at: [3]trace.Num{l.X, l.Y, l.Z}, content: true})
-	}
-	return out
-}
-
-// door is a leaf with the way that it opens.
-type door struct {
-	id        string
-	width     trace.Num
-	head      trace.Num // y of its upper edge
-	edgeX     trace.Num // of the hinge line
-	face      trace.Num // z of its outer face
-	thick     trace.Num
-	rightHung bool
-}
-
-// doorsOf lists the doors that are hung, by the part that they hang on.
-func doorsOf(p *piece.Piece) []door {
-	var out []door
-	for _, j := range p.Joints {
-		q := p.Part(j.B)
-		if j.Kind != "hinges" || q == nil || q.Role != piece.Door {
-			continue
-		}
-		d := door{id: q.ID, width: q.Width, thick: q.Thick, rightHung: j.Enter.X > 0}
-		// Doors stand with their length upright and their width to the left of
-		// the datum.
-		right := q.Origin[0]
-		d.edgeX = right.Sub(q.Width)
-		if d.rightHung {
-			d.edgeX = right
-		}
-		d.head, d.face = q.Origin[1].Add(q.Length), q.Origin[2].Add(q.Thick)
-		out = append(out, d)
-	}
-	return out
-}
-
-// opened turns the masses of a door to 90°: its width stands out from the
-// hinge line to the front.
-func (d door) opened(ms []mass) []mass {
-	out := make([]mass, len(ms))
-	for i, m := range ms {
-		if m.door == d.id {
-			m.at[0] = d.edgeX
-			m.at[2] = d.face.Add(d.width.Scale(0.5))
-		}
-		out[i] = m
 	}
 	return out
 }

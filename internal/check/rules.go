@@ -12,7 +12,7 @@ import (
 // ShareRule tells how much of a thickness a housing or a rabbet may take.
 var ShareRule = &cite.Rule{
 	ID:       "JOIN-01",
-	Title:    "depth of a housing or rabbet",
+	Title:    "Depth of a housing or rabbet",
 	Question: "How deep may a housing, groove or rabbet be in its panel?",
 	Formula:  "share = d / t",
 	Symbols: []cite.Symbol{
@@ -36,7 +36,7 @@ var ShareRule = &cite.Rule{
 // WebRule tells what two cuts from opposite faces leave.
 var WebRule = &cite.Rule{
 	ID:       "JOIN-02",
-	Title:    "cuts from both faces",
+	Title:    "Cuts from both faces",
 	Question: "What is left of a panel where a hole or housing lies over one from the other face?",
 	Formula:  "web = t − a − b",
 	Symbols: []cite.Symbol{
@@ -61,7 +61,7 @@ var WebRule = &cite.Rule{
 // HandRule compares hardware needed and in hand.
 var HandRule = &cite.Rule{
 	ID:       "HAND-01",
-	Title:    "hardware in hand",
+	Title:    "Hardware in hand",
 	Question: "Is the hardware there that holes are drilled for?",
 	Formula:  "missing = need − has",
 	Symbols: []cite.Symbol{

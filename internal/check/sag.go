@@ -222,7 +222,7 @@ func sagLimit(r beam.Result) beam.Limit {
 
 // text tells the sag beside all the limits.
 func (c shelfCase) text(r beam.Result) say.Sentence {
-	s := say.F("Under {} kg/m over {} it sags {} at first and {} after years", say.Num(c.load.V, 1), say.LenN(c.span, 0), say.Len(r.First, 1), say.Len(r.Long, 1))
+	s := say.F("Under {} over {} it sags {} at first and {} after years", say.KgPerM(c.load.V, 1), say.LenN(c.span, 0), say.Len(r.First, 1), say.Len(r.Long, 1))
 	if c.edging != nil {
 		s = append(s, say.F(" (without its edging {} at first)", say.Len(r.Bare, 1))...)
 	}

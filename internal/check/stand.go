@@ -57,17 +57,17 @@ func stands(in Input) []work.Finding {
 	return append(out, anchor(in))
 }
 
-// stances lists the states: contents × doors × floor, alone, pulled, leaned on,
-// and with a child on it.
+// stances lists the states: contents × doors and drawers × floor, alone, pulled,
+// leaned on, and with a child on it.
 func stances(in Input, g ground) []stance {
-	ds := doorsOf(in.Piece)
+	ds := append(doorsOf(in.Piece), drawersOf(in)...)
 	var out []stance
-	for _, load := range loadsOf(in, partMasses(in)) {
+	for _, load := range loadsOf(in, partMasses(in, ds), ds) {
 		for _, o := range openings(ds) {
 			for _, floor := range []struct {
 				word  string
 				block float64
-			}{{"on a flat floor", 0}, {"with a carpet's edge under its rear", carpet}} {
+			}{{"on a flat floor", 0}, {"with a carpet’s edge under its rear", carpet}} {
 				s := stance{name: load.word + ", " + o.word + ", " + floor.word, ground: g, load: load, doors: o.doors, block: floor.block, own: true}
 				out = append(out, s)
 				out = append(out, withPeople(in, s, o.doors)...)
@@ -77,15 +77,16 @@ func stances(in Input, g ground) []stance {
 	return out
 }
 
-// loadsOf are the ways in which it can be filled: empty, full, and full in its
-// upper half alone.
-func loadsOf(in Input, parts []mass) []*loading {
+// loadsOf are the ways in which it can be filled: empty, full, full in its upper
+// half alone, and full with its drawers full as of clothes. The brief puts
+// nothing into drawers.
+func loadsOf(in Input, parts []mass, ds []door) []*loading {
 	out := []*loading{newLoading("empty", parts)}
 	full := contentMasses(in.Contents)
-	if len(full) == 0 {
-		return out
+	all := append(append([]mass(nil), parts...), full...)
+	if len(full) > 0 {
+		out = append(out, newLoading("full", all))
 	}
-	out = append(out, newLoading("full", append(append([]mass(nil), parts...), full...)))
 	half := append([]mass(nil), parts...)
 	for _, m := range full {
 		if m.at[1].V > in.Piece.Height.V/2 {
@@ -95,6 +96,13 @@ func loadsOf(in Input, parts []mass) []*loading {
 	if n := len(half) - len(parts); n > 0 && n < len(full) {
 		out = append(out, newLoading("full in its upper half alone", half))
 	}
+	if clothes := clothesIn(ds); len(clothes) > 0 {
+		word := "its drawers full"
+		if len(full) > 0 {
+			word = "full, its drawers too"
+		}
+		out = append(out, newLoading(word, append(append([]mass(nil), all...), clothes...)))
+	}
 	return out
 }
 
@@ -103,20 +111,33 @@ type openingState struct {
 	doors []door
 }
 
-// openings: shut, each door open alone, all open.
+// openings: shut, each door or drawer open alone, all doors, all drawers, all of
+// both.
 func openings(ds []door) []openingState {
 	out := []openingState{{word: "shut"}}
+	var doors, drawers []door
 	for _, d := range ds {
-		out = append(out, openingState{d.id + " open", []door{d}})
+		out = append(out, openingState{d.id + " " + d.openWord(), []door{d}})
+		if d.drawer {
+			drawers = append(drawers, d)
+		} else {
+			doors = append(doors, d)
+		}
 	}
-	if len(ds) > 1 {
-		out = append(out, openingState{"all doors open", ds})
+	if len(doors) > 1 {
+		out = append(out, openingState{"all doors open", doors})
+	}
+	if len(drawers) > 1 {
+		out = append(out, openingState{"all drawers pulled out", drawers})
+	}
+	if len(doors) > 0 && len(drawers) > 0 {
+		out = append(out, openingState{"all doors and drawers open", ds})
 	}
 	return out
 }
 
 // withPeople adds to a state what a person does: pulls at the top edge, leans on
-// the top, hangs on an open door's outer edge, stands on the front edge.
+// the top, hangs on the outer edge of what is open, stands on the front edge.
 func withPeople(in Input, s stance, open []door) []stance {
 	high := in.Piece.Height
 	if high.V > handHigh {
@@ -127,15 +148,16 @@ func withPeople(in Input, s stance, open []door) []stance {
 	p.pulls = []pull{{"a hand", handPull, high}}
 	out := []stance{p}
 	if len(open) == 0 && in.Piece.Height.V <= leanHigh && s.block == 0 {
-		out = append(out, s.with("leaned on at its top", lean/stability.Gravity, in.Piece.Height, in.Piece.Depth.Plus(-leanIn), s.middle()))
+		p := s.with("", lean/stability.Gravity, in.Piece.Height, in.Piece.Depth.Plus(-leanIn), s.middle())
+		p.name += ", leaned on at its top"
+		out = append(out, p)
 	}
 	for _, kg := range children(in) {
-		who := fmt.Sprintf("a child of %.1f kg", kg)
 		for _, d := range open {
-			out = append(out, s.with(who+" hanging on "+d.id, kg, d.head, d.face.Add(d.width), d.edgeX))
+			out = append(out, s.with("hanging on "+d.id, kg, d.head, d.edgeZ(), d.edgeX))
 		}
 		if len(open) == 0 {
-			out = append(out, s.with(who+" standing on its front edge", kg, in.Piece.Height.Scale(0.5), in.Piece.Depth, s.middle()))
+			out = append(out, s.with("standing on its front edge", kg, in.Piece.Height.Scale(0.5), in.Piece.Depth, s.middle()))
 		}
 	}
 	return out
@@ -144,11 +166,19 @@ func withPeople(in Input, s stance, open []door) []stance {
 // middle is half way between left and right on the ground.
 func (s stance) middle() trace.Num { return s.ground.left.Add(s.ground.right).Scale(0.5) }
 
-// with adds a person to the state.
-func (s stance) with(what string, kg float64, y, z, x trace.Num) stance {
-	s.own, s.name = false, s.name+", "+what
-	s.person = &mass{name: what, kg: trace.Const(kg), at: [3]trace.Num{x, y, z}}
+// with adds a person to the state, and what a child does there.
+func (s stance) with(act string, kg float64, y, z, x trace.Num) stance {
+	s.own, s.act = false, act
+	s.person = &mass{name: "a person", kg: trace.Const(kg), at: [3]trace.Num{x, y, z}}
 	return s
+}
+
+// words tell the state.
+func (s stance) words() say.Sentence {
+	if s.act == "" {
+		return say.F("{}", s.name)
+	}
+	return say.F("{}, a child of {} {}", s.name, say.Kg(s.person.kg.V, 1), s.act)
 }
 
 // children are the masses tried: the youngest's, and the test's where that one
@@ -181,15 +211,31 @@ func worst(in Input, all []stance, id, title string, take func(stance) bool) (wo
 		ID: id, Rule: "STAND-01", Verdict: work.Fine, Title: title, Value: at.used(edge), Limit: trace.Const(1), Unit: "1",
 		Path: "base", Chapter: "check",
 	}
-	f.Text = say.F("Worst of {} states: {}, about its {} edge. What tips it is {} of what holds it.", n, at.name, edge, say.Num(f.Value.V, 2))
+	f.Text = say.F("The worst of {} states: {}, about its {} edge. {}", n, at.words(), edge, ratioWords(f.Value.V))
 	if math.IsInf(least, 1) {
 		f.Text = say.F("In all of {} states its weight lies over its feet: nothing tips it.", n)
 	}
 	if kg, ok := at.tipLoad(edge); ok {
-		f.Text = append(f.Text, say.F(" {} in that place tips it.", say.Kg(kg, 1))...)
+		f.Text = append(f.Text, say.F(" {} in that place would be enough to tip it.", say.Kg(kg, 1))...)
 	}
 	judge(in, &f, at, least)
+	if at.own {
+		f.Text = append(f.Text, drawerNote(in)...)
+	}
 	return f, true
+}
+
+// ratioWords tell what tips against what holds.
+func ratioWords(used float64) say.Sentence {
+	switch {
+	case used < 0.01:
+		return say.F("What tips it is less than {} of what holds it.", say.Percent(0.01, 0))
+	case used < 1:
+		return say.F("What tips it is {} of what holds it.", say.Percent(used, 0))
+	case used >= nothingHolds:
+		return say.F("Nothing holds it there.")
+	}
+	return say.F("What tips it is {} times what holds it.", say.Num(used, 2))
 }
 
 // gravest finds the state and the edge at which most tips of what holds, of the
@@ -232,14 +278,14 @@ func judge(in Input, f *work.Finding, at stance, least float64) {
 		f.Text = append(f.Text, say.F(" It falls over by itself.")...)
 	case least < 1:
 		f.Verdict = work.Look
-		f.Text = append(f.Text, say.F(" It tips: it must be anchored to the wall.")...)
+		f.Text = append(f.Text, say.F(" So it tips: it must be anchored to the wall.")...)
 	case least < 1.5:
 		f.Verdict = work.Look
 		f.Text = append(f.Text, say.F(" That is a small margin: anchor it to the wall.")...)
 	default:
 		return
 	}
-	f.Mends = append(f.Mends, work.Mend{Text: say.F("anchor it to the wall through a solid rail, at two points or more, by local rules")})
+	f.Mends = append(f.Mends, work.Mend{Text: say.F("anchor it to the wall through a solid rail, at two points or more, as local rules ask")})
 	if m, ok := baseMend(in, at, least); ok {
 		f.Mends = append(f.Mends, m)
 	}
@@ -268,22 +314,24 @@ func baseMend(in Input, at stance, least float64) (work.Mend, bool) {
 func anchor(in Input) work.Finding {
 	f := work.Finding{ID: "stand/anchor", Rule: "STAND-01", Verdict: work.Fine, Title: "anchoring", Value: in.Piece.Height,
 		Limit: trace.Const(scopeHigh), Unit: "mm", Path: "brief.place.wall", Chapter: "check"}
-	what := "It is lower than the furniture that tip-over rules for clothes storage speak of"
+	what := "It is lower than {}, from where rules against tipping take in furniture for clothes."
 	if in.Piece.Height.V >= scopeHigh {
-		what = "It is as high as the furniture that tip-over rules for clothes storage speak of"
+		what = "It is over {} high, from where rules against tipping take in furniture for clothes."
 	}
-	f.Text = say.F("{} ({}). The states tried here are taken from such rules as a screen; they are no test to them, and shelves are outside their scope. "+
-		"Low pieces tip too, and children climb: fix it to the wall as local rules ask, with fixings that suit the wall.", what, say.Len(scopeHigh, 0))
+	f.Text = say.F(what, say.Len(scopeHigh, 0))
+	f.Text = append(f.Text, say.F(" The states tried here are taken from such rules as a screen; they are no test to them, and shelves are outside their scope. "+
+		"Low pieces tip too, and children climb: fix it to the wall as local rules ask, with fixings that suit the wall.")...)
 	if y := in.Design.Brief.Youngest; y != nil && y.V < 6 {
 		f.Verdict = work.Look
-		f.Mends = []work.Mend{{Text: say.F("anchor it: a child of under six is about")}}
+		f.Text = append(f.Text, say.F(" The brief has a child under six about.")...)
+		f.Mends = []work.Mend{{Text: say.F("anchor it to the wall before the child comes near it")}}
 	}
 	return f
 }
 
 // scopeHigh is the height from which ASTM F2057-23 takes free-standing clothing
-// storage, mm (clause 1.1, read).
-const scopeHigh = 686
+// storage, mm: 27 in (clause 1.1, read).
+const scopeHigh = 27 * 25.4
 
 // hangs says what a wall fixing must carry.
 func hangs(in Input) work.Finding {

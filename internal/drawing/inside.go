@@ -39,8 +39,20 @@ func (d viewDrawing) inside(open, all *view.Scene) leaf.Leaf {
 	return leaf.Leaf{
 		Key: "inside", Title: "Inside, and from above", Right: d.right(),
 		Caption: d.insideCaption(),
-		Alt:     fmt.Sprintf("Front view of the %s without its fronts, with %d named spaces and their clear sizes, and a plan from above.", d.pc.Name, len(d.pc.Spaces)),
+		Alt:     fmt.Sprintf("Front view of the %s without its fronts, with %s, and a plan from above.", d.pc.Name, d.spaceWords()),
 		W:       210, H: y + 3, Items: d.items,
+	}
+}
+
+// spaceWords count the spaces that the figure names.
+func (d *viewDrawing) spaceWords() string {
+	switch n := len(d.pc.Spaces); n {
+	case 0:
+		return "its inside open"
+	case 1:
+		return "its one space and that one’s clear size"
+	default:
+		return fmt.Sprintf("its %d spaces by name and their clear sizes", n)
 	}
 }
 

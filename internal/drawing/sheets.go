@@ -281,8 +281,12 @@ func (d *sheetDrawing) alt(of int) string {
 		}
 		names = append(names, name)
 	}
-	return fmt.Sprintf("Sheet %d of %d of %s with %d parts and %d cuts: %s.",
-		d.s.Number, of, d.s.Stock, len(names), len(d.s.Cuts), strings.Join(names, ", "))
+	parts := "1 part"
+	if len(names) != 1 {
+		parts = fmt.Sprintf("%d parts", len(names))
+	}
+	return fmt.Sprintf("Sheet %d of %d of %s with %s and %d cuts: %s.",
+		d.s.Number, of, d.s.Stock, parts, len(d.s.Cuts), strings.Join(names, ", "))
 }
 
 // slug makes a key of a name: small letters, digits and hyphens.

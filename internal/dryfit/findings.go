@@ -14,7 +14,7 @@ import (
 // TimeRule compares the spreading of glue with its open time.
 var TimeRule = &cite.Rule{
 	ID:       "ORDER-02",
-	Title:    "a glue-up in its open time",
+	Title:    "A glue-up in its open time",
 	Question: "How long does the spreading for one glue-up take?",
 	Formula:  "T = A · r",
 	Symbols: []cite.Symbol{
@@ -36,7 +36,7 @@ var TimeRule = &cite.Rule{
 // OrderRule tells how an order of assembly is judged.
 var OrderRule = &cite.Rule{
 	ID:       "ORDER-01",
-	Title:    "going together",
+	Title:    "Going together",
 	Question: "Is there an order in which every joint closes along its way in?",
 	Formula:  "left = parts − parts placed",
 	Symbols: []cite.Symbol{

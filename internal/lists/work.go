@@ -50,7 +50,7 @@ func (m *maker) buying() table.Table {
 		if b.Count.V == float64(int(b.Count.V)) {
 			needed.Decimals = 0
 		}
-		t.Rows = append(t.Rows, row("", table.T(b.What), table.T(b.Size), table.T(b.For), table.Q(needed), table.Count(b.InHand),
+		t.Rows = append(t.Rows, row("", table.T(b.What), table.S(b.Sized()), table.S(b.Purpose()), table.Q(needed), table.Count(b.InHand),
 			table.T(b.Unit), money(b.Price), money(b.Cost)))
 	}
 	if len(t.Rows) > 0 {

@@ -68,6 +68,7 @@ func stockLine(p *piece.Piece, d *design.Design, l work.Layout) work.BuyLine {
 	}
 	line.InHand, line.Price = s.InHand, s.Price
 	line.Cost = s.Price.Mul(missing(count, s.InHand))
+	line.Length, line.Width = s.Length, s.Width
 	line.Size = fmt.Sprintf("%.0f × %.0f", s.Length.V, s.Width.V)
 	return line
 }
@@ -146,7 +147,7 @@ func glueLine(p *piece.Piece, d *design.Design) (work.BuyLine, bool) {
 		}
 		kg := area.Mul(g.Spread)
 		return work.BuyLine{What: g.Name, Count: kg, Unit: "kg", Price: g.Price, Cost: g.Price.Mul(kg),
-			For: fmt.Sprintf("%.2f m² of glue line", area.V/1e6)}, true
+			For: fmt.Sprintf("%.2f m² of glue line", area.V/1e6), Area: area}, true
 	}
 	return work.BuyLine{}, false
 }

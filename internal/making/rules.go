@@ -14,7 +14,7 @@ import (
 // CutterRule asks whether a bit goes into a slot and reaches its floor.
 var CutterRule = &cite.Rule{
 	ID:       "SETUP-01",
-	Title:    "a cutter for every slot",
+	Title:    "A cutter for every slot",
 	Question: "Does a router bit go into the slot, does it reach the floor, and in how many runs is the slot cut?",
 	Formula:  "D ≤ w; L ≥ d; runs side by side = 1 + ⌈(w − D)/D⌉; passes = ⌈d/3.2 mm⌉",
 	Symbols: []cite.Symbol{

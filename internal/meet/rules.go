@@ -5,7 +5,7 @@ import "rodwork/internal/cite"
 // ClashRule tells whether two parts take the same room.
 var ClashRule = &cite.Rule{
 	ID:       "MEET-01",
-	Title:    "room for every part",
+	Title:    "Room for every part",
 	Question: "Do two parts take the same room, once all cuts are made?",
 	Formula:  "over = max(0, r − p − m)",
 	Symbols: []cite.Symbol{
@@ -38,7 +38,7 @@ var ClashRule = &cite.Rule{
 // GapRule tells whether a joint touches where it should.
 var GapRule = &cite.Rule{
 	ID:       "MEET-02",
-	Title:    "joints that touch",
+	Title:    "Joints that touch",
 	Question: "Do the partners of a joint touch where one comes to rest on the other?",
 	Formula:  "open = max(0, g − l)",
 	Symbols: []cite.Symbol{
@@ -69,7 +69,7 @@ var GapRule = &cite.Rule{
 // HoldRule tells whether every part is held by something.
 var HoldRule = &cite.Rule{
 	ID:       "MEET-03",
-	Title:    "nothing in the air",
+	Title:    "Nothing in the air",
 	Question: "Is every part held, by a joint, by hardware or by what it rests on?",
 	Formula:  "loose = parts − held",
 	Symbols: []cite.Symbol{

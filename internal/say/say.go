@@ -105,6 +105,16 @@ func Kg(v float64, decimals int) Quantity {
 	return Quantity{V: v, Dim: units.Mass, Decimals: decimals}
 }
 
+// KgPerM is a load along a shelf, given in kg/m.
+func KgPerM(v float64, decimals int) Quantity {
+	return Quantity{V: v / 1000, Dim: units.MassPerLength, Decimals: decimals}
+}
+
+// KgPerM3 is a load by its volume, or a density, given in kg/m³.
+func KgPerM3(v float64, decimals int) Quantity {
+	return Quantity{V: v * 1e-9, Dim: units.Density, Decimals: decimals}
+}
+
 // Num is a plain number.
 func Num(v float64, decimals int) Quantity {
 	return Quantity{V: v, Dim: units.None, Decimals: decimals}

@@ -54,7 +54,8 @@ func UnitWord(d Dim, s System) string {
 
 // Format prints a quantity with its unit. Metric quantities, and those that
 // have no fraction in use, take the given number of decimals; inches are
-// printed in fractions, whatever the decimals. Money is printed as a bare
+// printed in fractions, whatever the decimals, and small ones that are no
+// fraction in thousandths. Money is printed as a bare
 // number with two decimals where decimals is negative: FormatMoney knows the
 // currency.
 func Format(v float64, d Dim, s System, decimals int) string {
@@ -72,7 +73,7 @@ func format(v float64, d Dim, s System, decimals int, word bool) string {
 		return "—"
 	}
 	if d == Length && s == Inch {
-		return inches(v, word)
+		return inches(v, word, decimals >= calliper)
 	}
 	if d == Time {
 		return duration(v, decimals)
@@ -149,20 +150,35 @@ func duration(v float64, decimals int) string {
 	return decimal(v/SecondsPerYear, decimals) + " years"
 }
 
+// smallInch and tinyInch are the lengths, in inches, under which a length that
+// is no fraction is printed in thousandths (as a feeler gauge or a calliper
+// tells a gap), and in tenths of thousandths (the flats of a bend).
+// So is one under an inch that metric tells to a hundredth, since it is read off
+// a calliper.
+const (
+	smallInch, tinyInch = 0.25, 0.002
+	calliper            = 2 // decimals
+)
+
 // inches prints a length to the nearest 1/64 in, and what is left over to a
-// thousandth where that is not nought.
-func inches(mm float64, word bool) string {
+// thousandth where that is not nought; a small one that is no fraction in
+// thousandths alone.
+func inches(mm float64, word, measured bool) string {
 	total := mm / inch
 	n := math.Round(math.Abs(total) * 64)
-	if n == 0 && math.Abs(total) >= 0.0005 { // less than 1/128 in: no fraction is near
-		return decimal(total, 3) + unless(!word, " in")
-	}
 	text, rest := fraction(n), total-n/64
 	if total < 0 {
 		rest = total + n/64
 		if n > 0 {
 			text = "−" + text
 		}
+	}
+	switch a := math.Abs(total); {
+	case a >= smallInch && (!measured || a >= 1) || a < 0.00005 || n > 0 && math.Abs(rest) < 0.0005:
+	case a < tinyInch:
+		return decimal(total, 4) + unless(!word, " in")
+	default:
+		return decimal(total, 3) + unless(!word, " in")
 	}
 	if word {
 		text += " in"

@@ -20,9 +20,11 @@
 //
 // In the metric system with the decimals that the caller thinks they deserve;
 // in inches as a fraction to the nearest 1/64, followed by what is left in
-// thousandths where there is any: '35 27/64 in +0.003'. Half of a thousandth of
-// an inch is 0.013 mm, less than a shop can cut. Parse reads back whatever
-// Format prints.
+// thousandths where there is any: '35 27/64 in +0.003'. Under a quarter of an
+// inch, or an inch for what a calliper tells, what is no fraction is printed in
+// thousandths, '0.098 in', and under a five-hundredth in tenths of them. Half of
+// a thousandth of an inch is 0.013 mm, less than a shop can cut. Parse reads
+// back whatever Format prints.
 package units
 
 // Dim is the dimension of a quantity as exponents of base quantities. Force is

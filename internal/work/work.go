@@ -6,6 +6,7 @@ import (
 	"rodwork/internal/diag"
 	"rodwork/internal/say"
 	"rodwork/internal/trace"
+	"rodwork/internal/units"
 )
 
 // Verdict is what a check says.
@@ -128,6 +129,31 @@ type BuyLine struct {
 	Cost   trace.Num // of what is missing
 	Size   string    // "2440 × 1220"
 	For    string
+	// Length and Width are the numbers of Size, mm, where it has two; Area is
+	// what a glue is for, mm².
+	Length, Width, Area trace.Num
+}
+
+// Sized is Size, in the reader's own units.
+func (b BuyLine) Sized() say.Sentence {
+	switch {
+	case b.Length.V > 0 && b.Width.V > 0:
+		return say.F("{} × {}", say.LenN(b.Length, 0).Plain(), say.LenN(b.Width, 0).Plain())
+	case b.Size == "":
+		return nil
+	}
+	return say.F("{}", b.Size)
+}
+
+// Purpose is For, in the reader's own units.
+func (b BuyLine) Purpose() say.Sentence {
+	switch {
+	case b.Area.V > 0:
+		return say.F("{} of glue line", say.Quantity{V: b.Area.V, Dim: units.Area, Decimals: 2})
+	case b.For == "":
+		return nil
+	}
+	return say.F("{}", b.For)
 }
 
 // Fit tells how much of one thing of the brief goes in.
