@@ -38,12 +38,14 @@ type search struct {
 	now     tree
 	was     tree // before the step
 	leaves  []int32
-	places  []int32 // number of trials open to each item that is out
+	places  []place // of each item that is out
+	bits    uint64  // of chance, at hand
+	few     int     // draws left in them
+	steps   int64
 }
 
 const (
-	removals = 5  // nodes torn out in one step, on average
-	blinks   = 20 // one trial in so many is overlooked
+	removals = 4 // nodes torn out in one step, on average
 )
 
 func (s *search) score() score {
@@ -91,6 +93,7 @@ func (s *search) run(ctx context.Context, trials int64, history int, found func(
 		s.was.copyFrom(&s.now)
 		s.ruin()
 		s.recreate()
+		s.steps++
 		s.j.trials++ // a step costs something even where nothing was tried
 		next := s.score()
 		h := step % history
@@ -136,116 +139,6 @@ func (s *search) ruin() {
 			}
 		}
 	}
-}
-
-// recreate puts items back until none that is out has a place.
-func (s *search) recreate() {
-	j, t := s.j, &s.now
-	for n := 0; n < len(t.out) && s.openOne(n); n++ {
-	}
-	s.leaves = t.leaves(s.leaves)
-	s.places = s.places[:0]
-	for _, i := range t.out {
-		s.places = append(s.places, s.count(i, s.leaves))
-	}
-	blocked := 0 // items at the head of out that were overlooked in all places
-	for blocked < len(t.out) {
-		at := s.rarest(blocked)
-		if at < 0 { // no leaf takes any of them
-			break
-		}
-		i := t.out[at]
-		tr, ok := s.blinking(i)
-		if !ok {
-			s.swap(at, blocked)
-			blocked++
-			continue
-		}
-		last := len(t.out) - 1
-		s.swap(at, last)
-		t.out, s.places = t.out[:last], s.places[:last]
-		gone := t.nodes[tr.leaf]
-		made := t.place(j, i, tr)
-		s.recount(gone, made)
-		s.leaves = replace(s.leaves, tr.leaf, made)
-	}
-	for _, o := range t.sheets { // opened, and then overlooked
-		if o.root != none && t.nodes[o.root].kind == free {
-			t.close(j, o.root)
-		}
-	}
-}
-
-func (s *search) swap(a, b int) {
-	s.now.out[a], s.now.out[b] = s.now.out[b], s.now.out[a]
-	s.places[a], s.places[b] = s.places[b], s.places[a]
-}
-
-// rarest returns the index in out of the item with the fewest places, but at
-// least one, the larger at a tie; -1 where none has a place.
-func (s *search) rarest(from int) int {
-	best := -1
-	for k := from; k < len(s.places); k++ {
-		if s.places[k] == 0 {
-			continue
-		}
-		if best < 0 || s.places[k] < s.places[best] ||
-			s.places[k] == s.places[best] && s.j.items[s.now.out[k]].area > s.j.items[s.now.out[best]].area {
-			best = k
-		}
-	}
-	return best
-}
-
-func (s *search) count(i int32, leaves []int32) int32 {
-	n := int32(0)
-	for _, leaf := range leaves {
-		n += s.ways(i, &s.now.nodes[leaf])
-	}
-	return n
-}
-
-func (s *search) ways(i int32, n *node) int32 {
-	w := int32(0)
-	for _, lie := range s.j.items[i].lies {
-		if lie.DX <= n.l && lie.DY <= n.w {
-			w++
-		}
-	}
-	s.j.trials++
-	return w
-}
-
-// recount corrects the places of all items that are out for one leaf that is
-// gone and those that were made of it.
-func (s *search) recount(gone node, made [2]int32) {
-	for k, i := range s.now.out {
-		s.places[k] -= s.ways(i, &gone)
-		for _, m := range made {
-			if m != none {
-				s.places[k] += s.ways(i, &s.now.nodes[m])
-			}
-		}
-	}
-}
-
-// blinking is best, except that it overlooks a trial now and then.
-func (s *search) blinking(i int32) (best trial, ok bool) {
-	j := s.j
-	for _, leaf := range s.leaves {
-		n := &s.now.nodes[leaf]
-		for _, lie := range j.items[i].lies {
-			j.trials++
-			loss, axis, fits := j.try(n, lie.DX, lie.DY)
-			if !fits || s.rng.Uint32N(blinks) == 0 {
-				continue
-			}
-			if !ok || loss < best.loss {
-				best, ok = trial{leaf, lie.DX, lie.DY, axis, lie.Turned, loss}, true
-			}
-		}
-	}
-	return best, ok
 }
 
 // openOne opens a sheet, of a stock chosen at random, for the item at index k of

@@ -18,7 +18,7 @@ import (
 
 // firstTrials bounds the work of the first layout: further orders are tried
 // while fewer trials than this are done.
-const firstTrials = 200_000
+const firstTrials = 150_000
 
 // firstSearch is how long a first layout that is not proved is worked on.
 const firstSearch = 3 * sheet.Effort
@@ -138,6 +138,13 @@ func (f found) full(j *job) int {
 // first takes the best of the constructions.
 func (j *job) first() found {
 	var best found
+	try := func(t *tree) {
+		if len(t.out) == 0 {
+			if f := j.judge(t); f.better(best) {
+				best = f
+			}
+		}
+	}
 	prefs := preferences
 	if len(j.stocks) == 1 {
 		prefs = prefs[:1]
@@ -147,14 +154,12 @@ func (j *job) first() found {
 			if best.tree != nil && j.trials > firstTrials {
 				return best
 			}
-			for _, rip := range []bool{true, false} {
-				t := j.construct(by, j.preferred(pref), rip)
-				if len(t.out) > 0 {
-					continue
-				}
-				if f := j.judge(t); f.better(best) {
-					best = f
-				}
+			stocks := j.preferred(pref)
+			try(j.construct(by, stocks, true))
+			try(j.construct(by, stocks, false))
+			if len(j.items) <= mostCritical {
+				try(j.critical(by, stocks, true))
+				try(j.critical(by, stocks, false))
 			}
 		}
 	}
@@ -194,7 +199,7 @@ const (
 // history is how far back late acceptance looks: a small share of the steps
 // that the trials will pay for.
 func history(trials int64) int {
-	return int(min(max(trials/2500, leastHistory), mostHistory))
+	return int(min(max(trials/1_000_000, leastHistory), mostHistory))
 }
 
 func (w *work) search(seed uint64, t *tree) *search {
