@@ -161,24 +161,27 @@ const (
 )
 
 // inches prints a length to the nearest 1/64 in, and what is left over to a
-// thousandth where that is not nought; a small one that is no fraction in
-// thousandths alone.
+// thousandth where that is not nought; a small one that is no fraction, or one
+// that was measured, in thousandths alone.
 func inches(mm float64, word, measured bool) string {
 	total := mm / inch
-	n := math.Round(math.Abs(total) * 64)
-	text, rest := fraction(n), total-n/64
+	a := math.Abs(total)
+	n := math.Round(a * 64)
+	if a < smallInch || measured && a < 1 {
+		if digits := thousandths(a, n); digits > 0 {
+			return decimal(total, digits) + unless(!word, " in")
+		}
+	}
+	rest := a - n/64
+	if rest >= 0.0075 { // half of 1/64 in thousandths: said from above, or what was read would print otherwise
+		n, rest = n+1, rest-1.0/64
+	}
+	text := fraction(n)
 	if total < 0 {
-		rest = total + n/64
+		rest = -rest
 		if n > 0 {
 			text = "−" + text
 		}
-	}
-	switch a := math.Abs(total); {
-	case a >= smallInch && (!measured || a >= 1) || a < 0.00005 || n > 0 && math.Abs(rest) < 0.0005:
-	case a < tinyInch:
-		return decimal(total, 4) + unless(!word, " in")
-	default:
-		return decimal(total, 3) + unless(!word, " in")
 	}
 	if word {
 		text += " in"
@@ -190,6 +193,21 @@ func inches(mm float64, word, measured bool) string {
 		return text + " −" + strconv.FormatFloat(-rest, 'f', 3, 64)
 	}
 	return text
+}
+
+// thousandths returns the decimals that a small length of a inches is printed
+// with, 0 where it is nought or a fraction of n sixty-fourths.
+func thousandths(a, n float64) int {
+	r := math.Round(a*1000) / 1000
+	switch {
+	case math.Round(a*1e4) == 0:
+		return 0
+	case n > 0 && (math.Abs(a-n/64) < 1e-5 || math.Abs(r-n/64) < 1e-9):
+		return 0
+	case math.Round(a*1e4)/1e4 < tinyInch:
+		return 4
+	}
+	return 3
 }
 
 func unless(not bool, s string) string {
