@@ -41,7 +41,10 @@ type search struct {
 	places  []place // of each item that is out
 	bits    uint64  // of chance, at hand
 	few     int     // draws left in them
-	steps   int64
+	history int
+	past    []score // of the last steps, history of them
+	cur     score
+	steps   int
 }
 
 const (
@@ -77,33 +80,34 @@ func (j *job) kept(n *node) int64 {
 	return l * w
 }
 
-// run makes steps until the trials are spent. It calls found for each layout
-// with no item out; found returns false to end the run.
-func (s *search) run(ctx context.Context, trials int64, history int, found func(*tree) bool) error {
+// run makes steps until the trials are spent, and goes on where it was. It calls
+// found for each layout with no item out; found returns false to end the run.
+func (s *search) run(ctx context.Context, trials int64, found func(*tree) bool) error {
 	end := s.j.trials + trials
-	past := make([]score, history)
-	cur := s.score()
-	for i := range past {
-		past[i] = cur
+	if s.past == nil {
+		s.cur = s.score()
+		s.past = make([]score, s.history)
+		for i := range s.past {
+			s.past[i] = s.cur
+		}
 	}
-	for step := 0; s.j.trials < end; step++ {
-		if step%64 == 0 && ctx.Err() != nil {
+	for ; s.j.trials < end; s.steps++ {
+		if s.steps%64 == 0 && ctx.Err() != nil {
 			return ctx.Err()
 		}
 		s.was.copyFrom(&s.now)
 		s.ruin()
 		s.recreate()
-		s.steps++
 		s.j.trials++ // a step costs something even where nothing was tried
 		next := s.score()
-		h := step % history
-		if next.less(cur) || !past[h].less(next) {
-			cur = next
+		h := s.steps % s.history
+		if next.less(s.cur) || !s.past[h].less(next) {
+			s.cur = next
 		} else {
 			s.now, s.was = s.was, s.now
 		}
-		past[h] = cur
-		if cur.out == 0 && !found(&s.now) {
+		s.past[h] = s.cur
+		if s.cur.out == 0 && !found(&s.now) {
 			return nil
 		}
 	}
@@ -112,7 +116,7 @@ func (s *search) run(ctx context.Context, trials int64, history int, found func(
 
 // lower sets a new limit and closes sheets until it is kept.
 func (s *search) lower(limit int64) {
-	s.limit = limit
+	s.limit, s.past = limit, nil
 	for s.now.weight > limit {
 		open := make([]int32, 0, len(s.now.sheets))
 		for _, o := range s.now.sheets {

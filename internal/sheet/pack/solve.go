@@ -9,7 +9,6 @@ package pack
 import (
 	"cmp"
 	"context"
-	"math/rand/v2"
 	"slices"
 
 	"rodwork/internal/sheet"
@@ -18,10 +17,10 @@ import (
 
 // firstTrials bounds the work of the first layout: further orders are tried
 // while fewer trials than this are done.
-const firstTrials = 150_000
+const firstTrials = 80_000
 
 // firstSearch is how long a first layout that is not proved is worked on.
-const firstSearch = 3 * sheet.Effort
+const firstSearch = 15 * sheet.Effort
 
 // Solve returns layouts for all parts. Effort 0 is a first layout, made in a
 // few milliseconds; each unit more pays for sheet.Effort trials. The error is
@@ -191,72 +190,11 @@ func (w *work) improve(ctx context.Context, trials int64) error {
 	return w.tidier(ctx, end-w.j.trials)
 }
 
-const (
-	mostHistory  = 2000 // steps that late acceptance looks back
-	leastHistory = 30
-)
-
-// history is how far back late acceptance looks: a small share of the steps
-// that the trials will pay for.
-func history(trials int64) int {
-	return int(min(max(trials/1_000_000, leastHistory), mostHistory))
-}
-
-func (w *work) search(seed uint64, t *tree) *search {
-	s := &search{j: w.j, rng: rand.New(rand.NewPCG(seed, 0x726f64))}
-	s.now.copyFrom(t)
-	return s
-}
-
-// fewer lowers the limit again and again.
-func (w *work) fewer(ctx context.Context, trials int64) error {
-	var s *search
-	switch {
-	case w.best.tree == nil:
-		t := w.j.newTree()
-		for i := range w.j.items {
-			t.out = append(t.out, int32(i))
-		}
-		s = w.search(1, t)
-		s.limit = 1 << 62
-	case w.best.weight == 0:
-		return nil
-	default:
-		s = w.search(1, w.best.tree)
-		s.lower(w.best.weight - 1)
-	}
-	end := w.j.trials + trials
-	for w.j.trials < end {
-		goal := false
-		err := s.run(ctx, end-w.j.trials, history(trials), func(t *tree) bool {
-			goal = true
-			return false
-		})
-		if err != nil {
-			return err
-		}
-		if !goal {
-			break
-		}
-		w.keep(&s.now)
-		if w.proven() || w.best.weight == 0 {
-			return nil
-		}
-		s.lower(w.best.weight - 1)
-	}
-	if w.best.tree == nil {
-		for _, i := range s.now.out {
-			w.left = append(w.left, w.j.items[i].part)
-		}
-	}
-	return nil
-}
-
 // tidier looks for larger offcuts and fewer set-ups at the same weight.
 func (w *work) tidier(ctx context.Context, trials int64) error {
-	s := w.search(2, w.best.tree)
+	s := w.search(w.j, 99, w.best.tree, trials)
 	s.limit, s.offcuts = w.best.weight, true
-	return s.run(ctx, trials, history(trials), func(t *tree) bool {
+	return s.run(ctx, trials, func(t *tree) bool {
 		largest := int64(0)
 		for i := range t.nodes {
 			if t.nodes[i].kind == free {
