@@ -18,6 +18,22 @@
 // face; housings, holes and rabbets are cut through it, whether the part is a
 // plain panel or a stretch of a strip.
 //
+// # Other bodies
+//
+// A shell that bends in plan is one strip round the front of level plates: the
+// same row of stretches and bends, its section seen from above. A frame is four
+// posts with rails between them; a body of kind 'none' has free parts alone.
+//
+// # Shapes, legs, free parts
+//
+// An outline is corners with roundings, or an SVG drawing. Legs stand in planes:
+// leg and leg rail are flat parts of one thickness in one plane, and where their
+// outlines cross each gives half of it, from opposite faces. A free part is
+// placed by the corner of its box, and is joined to every part whose faces lie
+// on its own; where two would share wood, that is an error.
+//
+// # Sizes
+//
 // Every size is a trace.Num, so that a part's length knows that it comes from
 // the piece's height, the stock's measured thickness and the housing's share of
 // it, and from nothing else.
