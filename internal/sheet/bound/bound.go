@@ -13,7 +13,7 @@ import (
 const (
 	fewFunctions  = 100
 	mostFunctions = 900
-	fullEffort    = 5
+	fullEffort    = 300
 )
 
 // frame is a problem as the bounds see it: one sheet that covers all stocks,

@@ -3,6 +3,8 @@ package pack
 import (
 	"cmp"
 	"slices"
+
+	"rodwork/internal/sheet"
 )
 
 // mostCritical is the number of items up to which the critical fit is tried: its
@@ -11,8 +13,10 @@ const mostCritical = 250
 
 // critical makes a first layout item by item, always the one with the fewest
 // ways to go in (the critical fit of Fleszar 2013, see construct). A sheet is
-// opened as soon as an item has no way in, if eager, else when none has one.
-func (j *job) critical(by order, stocks []int32, eager bool) *tree {
+// opened as soon as an item has no way in, if eager, else when none has one. Its
+// first cut is against the worth of what is left, if so wished: a strip beside a
+// pile of long parts takes others that are turned.
+func (j *job) critical(by order, stocks []int32, eager, against bool) *tree {
 	s := &search{j: j}
 	s.now.used = make([]int, len(j.stocks))
 	t := &s.now
@@ -37,6 +41,9 @@ func (j *job) critical(by order, stocks []int32, eager bool) *tree {
 				s.look(i, &s.places[k], s.leaves[len(s.leaves)-1:], true)
 			}
 			at = stuck
+			if tr, n := &s.places[at].best, &t.nodes[root]; against && tr.leaf == root && tr.a < n.l && tr.b < n.w {
+				tr.axis = sheet.X + sheet.Y - tr.axis
+			}
 		}
 		tr := s.places[at].best
 		s.put(s.pull(at), tr)

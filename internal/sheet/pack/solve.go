@@ -32,7 +32,7 @@ func Solve(ctx context.Context, p sheet.Problem, effort int) (sheet.Answer, erro
 		return sheet.Answer{}, err
 	}
 	j := newJob(p)
-	best := j.first()
+	best := j.first(firstTrials + int64(min(max(effort, 0), 1<<10))*sheet.Effort/5)
 	if best.tree == nil && effort == 0 {
 		effort = 10 // the first orders ran out of stock: look a little further
 	}
@@ -134,8 +134,8 @@ func (f found) full(j *job) int {
 	return n
 }
 
-// first takes the best of the constructions.
-func (j *job) first() found {
+// first takes the best of the constructions that the trials allow.
+func (j *job) first(trials int64) found {
 	var best found
 	try := func(t *tree) {
 		if len(t.out) == 0 {
@@ -150,15 +150,16 @@ func (j *job) first() found {
 	}
 	for _, by := range orders {
 		for _, pref := range prefs {
-			if best.tree != nil && j.trials > firstTrials {
+			if best.tree != nil && j.trials > trials {
 				return best
 			}
 			stocks := j.preferred(pref)
 			try(j.construct(by, stocks, true))
 			try(j.construct(by, stocks, false))
 			if len(j.items) <= mostCritical {
-				try(j.critical(by, stocks, true))
-				try(j.critical(by, stocks, false))
+				try(j.critical(by, stocks, true, true))
+				try(j.critical(by, stocks, true, false))
+				try(j.critical(by, stocks, false, false))
 			}
 		}
 	}
@@ -174,11 +175,18 @@ type work struct {
 	left      []int // what was out when stock ran short
 }
 
+// The offcut is worked on for a fifth of the trials, but no longer than
+// mostForOffcuts, and no less than leastForOffcuts if so many are left.
+const (
+	mostForOffcuts  = 20_000_000
+	leastForOffcuts = 1_000_000
+)
+
 // improve spends the trials: first on fewer sheets, until fewer are proved
-// impossible, then a fifth of them, or what is left, on the offcut.
+// impossible, then on the offcut.
 func (w *work) improve(ctx context.Context, trials int64) error {
 	end := w.j.trials + trials
-	forOffcuts := trials / 5
+	forOffcuts := min(trials/5, mostForOffcuts)
 	if !w.proven() {
 		if err := w.fewer(ctx, end-forOffcuts-w.j.trials); err != nil {
 			return err
@@ -187,7 +195,7 @@ func (w *work) improve(ctx context.Context, trials int64) error {
 	if w.best.tree == nil || end <= w.j.trials {
 		return nil
 	}
-	return w.tidier(ctx, end-w.j.trials)
+	return w.tidier(ctx, min(end-w.j.trials, max(forOffcuts, leastForOffcuts)))
 }
 
 // tidier looks for larger offcuts and fewer set-ups at the same weight.
