@@ -15,6 +15,7 @@ import (
 // asks between, then files.
 type grammar struct {
 	Demo      demoCmd      `cmd:"" default:"withargs" help:"write the book of the example piece, and open it; what rodwork does without a command"`
+	Open      openCmd      `cmd:"" help:"open a piece as a page that answers: read it, and change it in place"`
 	Book      bookCmd      `cmd:"" help:"write the book of a piece: all of it, in the order of the work"`
 	Check     checkCmd     `cmd:"" help:"say what the checks found"`
 	Parts     partsCmd     `cmd:"" help:"list the parts, with their finished sizes and blanks"`

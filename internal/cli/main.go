@@ -60,6 +60,8 @@ type session struct {
 	ctx context.Context
 	// stop is set when a finding says stop.
 	stop bool
+	// ended is set when an interruption is how the command is meant to end.
+	ended bool
 }
 
 // errSaid is returned by a command that has already told what is wrong.
@@ -95,7 +97,7 @@ func (s *session) dispatch(args []string) int {
 	}
 	err = kctx.Run(s)
 	switch {
-	case s.ctx.Err() != nil:
+	case s.ctx.Err() != nil && !s.ended:
 		s.say("interrupted")
 		return exitInterrupted
 	case err != nil:

@@ -159,7 +159,12 @@ func (p *page) finding(f book.Finding) {
 		if m.New == "" { // nothing that could be put in: advice
 			class = "mend also"
 		}
-		p.raw(`<p class="`, class, `"`, attr("data-path", m.Path), attr("data-new", m.New), `>`)
+		tag := "p"
+		if p.live && m.New != "" {
+			tag = `button`
+			class += `" type="button`
+		}
+		p.raw(`<`, tag, ` class="`, class, `"`, attr("data-path", m.Path), attr("data-new", m.New), `>`)
 		switch {
 		case i > 0:
 			p.raw(`or `)
@@ -167,7 +172,7 @@ func (p *page) finding(f book.Finding) {
 			p.raw(`mend: `)
 		}
 		p.sentence(m.Text)
-		p.raw("</p>\n")
+		p.raw("</", tag, ">\n")
 	}
 	p.raw("</aside>\n")
 }

@@ -33,10 +33,19 @@ func Render(b *book.Book) []byte {
 	return p.buf.Bytes()
 }
 
+// onlyLive is an id that only a page that changes has.
+func (p *page) onlyLive(id string) string {
+	if !p.live {
+		return ""
+	}
+	return attr("id", id)
+}
+
 // page is the page being written.
 type page struct {
 	book *book.Book
 	buf  bytes.Buffer
+	live bool // for a page that changes while it is read
 }
 
 // raw writes mark-up of our own.
@@ -63,7 +72,7 @@ func (p *page) open() {
 
 // contents lists the chapters, each with how many findings wait there.
 func (p *page) contents() {
-	p.raw(`<nav class="contents" aria-labelledby="contents"><h2 id="contents">Contents</h2><ol>`, "\n")
+	p.raw(`<nav class="contents"`, p.onlyLive("the-contents"), ` aria-labelledby="contents"><h2 id="contents">Contents</h2><ol>`, "\n")
 	for _, c := range p.book.Chapters {
 		p.raw(`<li><a href="#`, anchor(c.Key), `"><span class="n">`, strconv.Itoa(c.Number), `</span><span>`, words(c.Title), `</span>`)
 		p.counts(c.Counts())
@@ -85,7 +94,7 @@ func (p *page) counts(n map[string]int) {
 }
 
 func (p *page) opening() {
-	p.raw(`<div class="opening"><h1>`, words(p.book.Title), "</h1>\n")
+	p.raw(`<div class="opening"`, p.onlyLive("the-opening"), `><h1>`, words(p.book.Title), "</h1>\n")
 	if len(p.book.Lead) > 0 {
 		p.raw(`<p class="lead">`)
 		p.sentence(p.book.Lead)
@@ -114,20 +123,9 @@ func (p *page) tally() {
 
 func (p *page) chapter(c book.Chapter) {
 	id := anchor(c.Key)
-	p.raw(`<section class="chapter" id="`, id, `" aria-labelledby="h-`, id, `">`, "\n",
-		`<h2 id="h-`, id, `"><span class="num">`, strconv.Itoa(c.Number), `</span>`, words(c.Title), "</h2>\n")
-	for i := 0; i < len(c.Blocks); {
-		j := i + 1
-		for j < len(c.Blocks) && isFinding(c.Blocks[j]) {
-			j++
-		}
-		if isFinding(c.Blocks[i]) { // findings of a chapter without any other block
-			p.row(nil, c.Blocks[i:j])
-		} else {
-			p.row(c.Blocks[i], c.Blocks[i+1:j])
-		}
-		i = j
-	}
+	p.raw(`<section class="chapter" id="`, id, `" aria-labelledby="h-`, id, `">`, "\n")
+	p.heading(c)
+	p.rows(c, func(book.Block) {})
 	p.raw("</section>\n")
 }
 
@@ -140,7 +138,7 @@ func (p *page) row(b book.Block, findings []book.Block) {
 	case book.Table, book.Figure, book.RuleNote:
 		wide = " wide"
 	}
-	p.raw(`<div class="row`, wide, `">`, "\n")
+	p.raw(`<div class="row`, wide, `"`, p.rowAttr(b, findings), ">\n")
 	if b != nil {
 		p.block(b)
 	}
@@ -148,6 +146,17 @@ func (p *page) row(b book.Block, findings []book.Block) {
 	p.findings("beside", findings[:n])
 	p.findings("more", findings[n:])
 	p.raw("</div>\n")
+}
+
+// rowAttr is the id of a row in a page that changes while it is read.
+func (p *page) rowAttr(b book.Block, findings []book.Block) string {
+	switch {
+	case !p.live:
+		return ""
+	case b == nil:
+		b = findings[0]
+	}
+	return attr("id", rowID(b))
 }
 
 func (p *page) findings(class string, findings []book.Block) {

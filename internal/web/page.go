@@ -1,0 +1,82 @@
+package web
+
+import (
+	"net/http"
+	"strconv"
+	"strings"
+
+	"rodwork/internal/book/html"
+)
+
+// bookSheet is the book's own style, with its faces.
+func bookSheet(w http.ResponseWriter, _ *http.Request) {
+	w.Header().Set("Content-Type", "text/css; charset=utf-8")
+	w.Header().Set("Cache-Control", "no-cache")
+	_, _ = w.Write([]byte(html.Sheet()))
+}
+
+// page writes the page of the revision in force, all of it readable before a
+// script has run.
+func (s *Session) page(w http.ResponseWriter, _ *http.Request) {
+	rev, v, l := s.now()
+	var b strings.Builder
+	title := v.title
+	if title == "" {
+		title = "A piece that cannot be read yet"
+	}
+	for _, x := range []string{"<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n",
+		`<meta name="viewport" content="width=device-width, initial-scale=1">`, "\n",
+		`<meta name="color-scheme" content="light dark">`, "\n",
+		`<meta name="rodwork-token" content="`, html.Words(s.cfg.Token), `">`, "\n",
+		`<meta name="rodwork-rev" content="`, strconv.Itoa(rev), `">`, "\n",
+		"<title>", html.Words(title), " · Rodwork</title>\n",
+		`<link rel="icon" href="data:,">`, "\n",
+		`<link rel="stylesheet" href="/book.css">`, "\n", `<link rel="stylesheet" href="/ui/page.css">`, "\n",
+		`<script type="module" src="/ui/page.js"></script>`, "\n</head>\n<body class=\"live\">\n", html.Marks(),
+		`<a class="skip" href="#main">To the text</a>`, "\n"} {
+		b.WriteString(x)
+	}
+	head(&b, title, v, l)
+	b.WriteString(`<div class="desk">` + "\n" + v.html["the-contents"])
+	b.WriteString(`<main id="main">` + "\n" + v.html["the-opening"])
+	for _, sec := range v.sections {
+		b.WriteString(`<section class="chapter" id="` + sec.ID + `" aria-labelledby="` + sec.Label + `">` + "\n")
+		for _, id := range sec.Rows {
+			b.WriteString(v.html[id])
+		}
+		b.WriteString("</section>\n")
+	}
+	b.WriteString(textChapter)
+	b.WriteString("</main>\n" + `<div class="follow" id="follow" aria-hidden="true"></div>` + "\n</div>\n</body>\n</html>\n")
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	_, _ = w.Write([]byte(b.String()))
+}
+
+// head is the line above everything: the piece, what can be taken back, and
+// what the page is doing.
+func head(b *strings.Builder, title string, v *view, l Loaded) {
+	for _, x := range []string{`<header class="head"><span class="rod">Rodwork</span><span class="name">`, html.Words(title),
+		`<span class="file">`, html.Words(l.Source.PieceFile), `</span></span>`,
+		`<span class="rt"><button type="button" id="undo" disabled>take back</button><button type="button" id="redo" disabled>put in again</button>`,
+		`<span>sizes in <b>`, html.Words(string(v.system)), `</b></span>`} {
+		b.WriteString(x)
+	}
+	if v.currency != "" {
+		b.WriteString(`<span>money in <b>` + html.Words(v.currency) + `</b></span>`)
+	}
+	b.WriteString(`</span></header>` + "\n" + `<p class="telling" id="telling" role="status" aria-live="polite"></p>` + "\n" +
+		`<div id="trouble" class="trouble" hidden></div>` + "\n")
+}
+
+// textChapter is the last chapter: the files as they stand on the disk.
+const textChapter = `<section class="chapter" id="the-text" aria-labelledby="h-the-text">
+<h2 id="h-the-text">The file</h2>
+<div class="row"><p>All of it is a text on your disk. What is changed above is changed there, and the other way round.</p></div>
+<div class="row wide"><div class="script">
+<p class="which"><label for="file">Show</label> <select id="file"><option value="piece">the piece</option><option value="shop">the shop</option></select></p>
+<div class="lines"><pre class="ruled" id="numbers" aria-hidden="true"></pre><textarea id="text" aria-label="Text of the file" aria-describedby="text-problems" spellcheck="false" autocapitalize="off" autocomplete="off" wrap="off" rows="24"></textarea></div>
+<p class="keep"><button type="button" id="keep" disabled>keep this text</button> <button type="button" id="leave" disabled>leave it as it was</button></p>
+<ul id="text-problems" class="problems" aria-live="polite"></ul>
+</div></div>
+</section>
+`

@@ -1,0 +1,322 @@
+// A live value: at rest a word on a dotted line, in hand a field to type in
+// with a slip below it. One is in hand at a time.
+import {state} from './state.js';
+import {post} from './wire.js';
+import {apply} from './patch.js';
+import {makeSlip, drawSlip, wrong} from './slip.js';
+import {stepped, numberOf} from './numbers.js';
+import {tell, refused, tally} from './trouble.js';
+
+let hand = null;  // what is in hand
+let quiet = false; // the next focus does not take in hand
+
+export const handInPage = () => hand?.field ?? null;
+
+const value = path => state.values[path];
+
+// enhance gives the values below an element their names, values and places in
+// the order of keys.
+export function enhance(root) {
+  for (const b of root.querySelectorAll('b.v[data-path]')) {
+    const v = value(b.dataset.path);
+    if (b.closest('button') || v?.fixed) continue;
+    b.tabIndex = 0;
+    const text = b.textContent.replace(/\u00a0/g, ' ');
+    const name = v?.label ?? b.dataset.path;
+    if (v?.choices) {
+      b.setAttribute('role', 'button');
+      b.setAttribute('aria-haspopup', 'listbox');
+      b.setAttribute('aria-label', `${name}: ${text}`);
+      continue;
+    }
+    b.setAttribute('role', 'spinbutton');
+    b.setAttribute('aria-label', name);
+    if (v) {
+      b.setAttribute('aria-valuenow', v.number);
+      if (v.min != null) b.setAttribute('aria-valuemin', v.min);
+      if (v.max != null) b.setAttribute('aria-valuemax', v.max);
+    } else {
+      b.setAttribute('aria-valuenow', numberOf(text) ?? 0);
+    }
+    b.setAttribute('aria-valuetext', v?.shown ?? text);
+  }
+}
+
+// target is the value that is to be changed: what a field holds, or one of the
+// sizes in its formula.
+function aim(path, shownText) {
+  const v = value(path) ?? {path, label: path, text: shownText, number: numberOf(shownText) ?? 0, shown: shownText};
+  hand.path = path;
+  hand.v = v;
+  hand.text = hand.last = v.text || shownText;
+  hand.number = v.formula ? null : v.number;
+}
+
+export function hold(b, typed) {
+  release(true);
+  hand = {b, base: state.rev, first: b.dataset.path};
+  b.dataset.held = '';
+  aim(b.dataset.path, b.textContent.replace(/\u00a0/g, ' '));
+  hand.field = hand.v.choices ? b : makeField(b);
+  b.classList.add('on');
+  hand.slip = makeSlip(hand, {choose, keep: () => release(true, true), retarget});
+  place(hand.slip, b);
+  drawSlip(hand);
+  if (hand.v.choices) {
+    hand.slip.querySelector('[role=listbox]').focus({preventScroll: true});
+    return;
+  }
+  hand.field.focus({preventScroll: true});
+  hand.field.select();
+  if (typed != null) {
+    hand.field.value = typed;
+    input();
+  }
+}
+
+function makeField(b) {
+  const f = document.createElement('input');
+  Object.assign(f, {type: 'text', className: 'v on' + (hand.v.formula ? ' formula' : ''), autocomplete: 'off', spellcheck: false});
+  f.dataset.own = '';
+  f.setAttribute('autocapitalize', 'off');
+  f.setAttribute('role', 'spinbutton');
+  f.setAttribute('aria-label', hand.v.label);
+  f.setAttribute('aria-describedby', 'slip');
+  f.value = hand.text;
+  size(f);
+  b.hidden = true;
+  b.after(f);
+  f.addEventListener('input', input);
+  f.addEventListener('keydown', keys);
+  f.addEventListener('blur', () => setTimeout(() => {
+    if (hand?.field === f && !hand.dragging && !hand.slip.contains(document.activeElement) && document.hasFocus()) release(true);
+  }));
+  say(f);
+  return f;
+}
+
+function size(f) {
+  f.style.width = `calc(${Math.max(2, [...f.value].length)}ch + 15px)`;
+}
+
+function say(f) {
+  f.setAttribute('aria-valuenow', hand.number ?? hand.v.number);
+  f.setAttribute('aria-valuetext', f.value);
+}
+
+// place puts the slip below the sentence that the value stands in.
+function place(slip, b) {
+  const row = b.closest('.row');
+  const find = b.closest('.find');
+  if (find) return find.append(slip);
+  const li = b.closest('li');
+  if (li) return li.append(slip);
+  if (!row) return b.parentElement.after(slip);
+  [...row.children].find(c => c.contains(b)).after(slip);
+}
+
+function keys(e) {
+  const ways = {ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10};
+  if (e.key === 'Enter') {
+    e.preventDefault();
+    release(true, true);
+  } else if (e.key === 'Escape') {
+    e.preventDefault();
+    release(false, true);
+  } else if (ways[e.key] && hand.number == null) {
+    e.preventDefault();
+    hand.slip.querySelector('.ask button')?.focus();
+  } else if (ways[e.key]) {
+    e.preventDefault();
+    by(ways[e.key] * (e.shiftKey ? 10 : 1) / (e.altKey ? 10 : 1));
+  }
+}
+
+// by steps the value in hand.
+export function by(steps) {
+  const [text, n] = stepped(hand.v, hand.number, steps);
+  set(text, n);
+}
+
+function set(text, n) {
+  if (text === hand.text) return;
+  hand.number = n;
+  hand.text = text;
+  if (hand.field !== hand.b) {
+    hand.field.value = text;
+    size(hand.field);
+    say(hand.field);
+  }
+  drawSlip(hand);
+  preview();
+}
+
+function input() {
+  hand.text = hand.field.value.trim();
+  const n = numberOf(hand.text);
+  if (n != null) hand.number = n;
+  else if (!hand.v.formula) hand.number = hand.v.number;
+  size(hand.field);
+  say(hand.field);
+  drawSlip(hand);
+  preview();
+}
+
+function choose(text) { set(text, 0); }
+
+function retarget(path) {
+  const changed = hand.text !== hand.last;
+  aim(path, '');
+  hand.field.value = hand.text;
+  hand.field.classList.toggle('formula', Boolean(hand.v.formula));
+  hand.field.setAttribute('aria-label', hand.v.label);
+  size(hand.field);
+  say(hand.field);
+  hand.slip.remove();
+  hand.slip = makeSlip(hand, {choose, retarget, keep: () => release(true, true)});
+  place(hand.slip, hand.b);
+  drawSlip(hand);
+  hand.field.focus();
+  hand.field.select();
+  if (changed) preview();
+}
+
+// preview asks what the text in hand would bring. One question is on its way at
+// a time; the latest is asked when it is back, those between never.
+let asking = null;
+let waiting = false;
+
+async function preview() {
+  if (asking) {
+    waiting = true;
+    return;
+  }
+  const me = hand;
+  const text = me.text;
+  asking = new AbortController();
+  const r = await post('/preview', text === me.last ? {text: '', base: me.base} : {path: me.path, text, base: me.base}, asking.signal);
+  asking = null;
+  if (hand !== me || r.aborted) return;
+  if (r.ok) {
+    if (text === me.text || r.answer.whole) apply(r.answer);
+    const bad = r.answer.problems.filter(p => p.severity === 'error');
+    wrong(me, bad);
+    dispatchEvent(new CustomEvent('previewed', {detail: text}));
+  } else if (text === me.text && !r.conflict) {
+    wrong(me, r.problems ?? [{summary: r.why}]);
+  }
+  if (waiting) {
+    waiting = false;
+    preview();
+  }
+}
+
+function drop() {
+  asking?.abort();
+  asking = null;
+  waiting = false;
+  const h = hand;
+  hand = null;
+  delete h.b.dataset.held;
+  h.b.classList.remove('on');
+  h.b.hidden = false;
+  h.slip.remove();
+  if (h.field !== h.b) h.field.remove();
+  return h;
+}
+
+// release puts the value down: kept, or as it was. back says whether the keys
+// go back to the value.
+export async function release(kept, back) {
+  if (!hand) return;
+  if (kept && hand.text === '') kept = false;
+  const h = drop();
+  if (back) {
+    quiet = true;
+    h.b.focus({preventScroll: true});
+    quiet = false;
+  }
+  if (kept && h.text !== h.last) {
+    await keep(h, back);
+  } else if (state.shown.size > 0) {
+    const r = await post('/preview', {text: ''});
+    if (r.ok) {
+      apply(r.answer);
+      state.shown.clear();
+    }
+  }
+}
+
+async function keep(h, back) {
+  const r = await post('/edit', {path: h.path, text: h.text, base: h.base});
+  if (r.ok) {
+    apply(r.answer, {path: h.path, was: h.v.shown});
+    tell(`${h.v.label} is ${state.values[h.path]?.shown ?? h.text}; ${tally()}`);
+    return;
+  }
+  if (r.conflict) return refused(r, () => keep({...h, base: state.rev}, back));
+  const again = await post('/preview', {text: ''});
+  if (again.ok) apply(again.answer);
+  state.shown.clear();
+  if (!h.b.isConnected) return refused(r);
+  hold(h.b, h.text);
+  wrong(hand, r.problems?.length ? r.problems : [{summary: r.why}]);
+}
+
+addEventListener('focusin', e => {
+  const b = e.target.closest?.('b.v[role]');
+  if (b && !quiet && !hand && b.matches(':focus-visible')) hold(b);
+});
+
+addEventListener('keydown', e => {
+  const b = e.target.closest?.('b.v[role]');
+  if (!b || hand || e.ctrlKey || e.metaKey) return;
+  const typed = e.key.length === 1 && e.key !== ' ' ? e.key : null;
+  if (typed == null && !['Enter', ' ', 'F2', 'ArrowUp', 'ArrowDown'].includes(e.key)) return;
+  e.preventDefault();
+  hold(b, state.values[b.dataset.path]?.choices ? null : typed);
+  if (e.key.startsWith('Arrow')) keys(e);
+});
+
+// Dragging sideways: three pixels are a step, ten with Shift.
+addEventListener('pointerdown', e => {
+  const b = e.target.closest?.('b.v[role]');
+  if (!b || e.button !== 0) {
+    if (hand && !hand.slip.contains(e.target) && e.target !== hand.field) release(true);
+    return;
+  }
+  const x = e.clientX;
+  let steps = 0;
+  let from = 0;
+  b.setPointerCapture(e.pointerId);
+  const move = m => {
+    const n = Math.round((m.clientX - x) / 3);
+    if (n === steps || (steps === 0 && Math.abs(n) < 2)) return;
+    if (hand?.b !== b) {
+      hold(b);
+      from = hand.number;
+    }
+    if (hand.number == null || hand.v.choices) return;
+    hand.dragging = true;
+    steps = n;
+    const [text, to] = stepped(hand.v, from, n * (m.shiftKey ? 10 : 1));
+    set(text, to);
+  };
+  const up = m => {
+    b.removeEventListener('pointermove', move);
+    b.removeEventListener('pointerup', up);
+    b.removeEventListener('pointercancel', up);
+    if (!hand?.dragging) {
+      if (m.type === 'pointerup' && hand?.b !== b) hold(b);
+      return;
+    }
+    hand.dragging = false;
+    release(m.type === 'pointerup', true);
+  };
+  b.addEventListener('pointermove', move);
+  b.addEventListener('pointerup', up);
+  b.addEventListener('pointercancel', up);
+});
+addEventListener('mousedown', e => {
+  if (e.target.closest?.('b.v[role]')) e.preventDefault();
+});

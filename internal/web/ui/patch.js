@@ -1,0 +1,147 @@
+// An answer is put into the page: only fragments that it carries are touched,
+// and the value in hand stays in hand.
+import {state, changed} from './state.js';
+import {enhance, handInPage} from './live.js';
+
+function fresh(html) {
+  const t = document.createElement('template');
+  t.innerHTML = html;
+  const el = t.content.firstElementChild;
+  enhance(el);
+  return el;
+}
+
+const own = n => n.nodeType === 1 && n.hasAttribute('data-own');
+const kids = el => [...el.childNodes].filter(n => !own(n));
+
+// morph makes one element like another without losing what is in hand in it.
+function morph(old, next) {
+  if (old.nodeType !== next.nodeType || old.nodeName !== next.nodeName) {
+    old.replaceWith(next);
+    return;
+  }
+  if (old.nodeType !== 1) {
+    if (old.nodeValue !== next.nodeValue) old.nodeValue = next.nodeValue;
+    return;
+  }
+  if (!old.hasAttribute('data-held')) {
+    for (const {name} of [...old.attributes]) if (!next.hasAttribute(name)) old.removeAttribute(name);
+    for (const {name, value} of next.attributes) if (old.getAttribute(name) !== value) old.setAttribute(name, value);
+  }
+  const a = kids(old), b = kids(next);
+  b.forEach((n, i) => (i < a.length ? morph(a[i], n) : old.append(n)));
+  a.slice(b.length).forEach(n => n.remove());
+}
+
+function put(id, html) {
+  const old = document.getElementById(id);
+  const el = fresh(html);
+  if (!old) return el;
+  if (old.contains(document.activeElement) || old.querySelector('[data-own]')) morph(old, el);
+  else old.replaceWith(el);
+  return null;
+}
+
+// arrange puts fragments where they belong, takes away those that are gone.
+function arrange(sections, made) {
+  const main = document.getElementById('main');
+  const last = document.getElementById('the-text');
+  const wanted = new Set();
+  for (const s of sections) {
+    let el = document.getElementById(s.id);
+    if (!el) {
+      el = document.createElement('section');
+      el.className = 'chapter';
+      el.id = s.id;
+      el.setAttribute('aria-labelledby', s.label);
+      main.insertBefore(el, last);
+    }
+    wanted.add(s.id);
+    let at = el.firstElementChild;
+    for (const id of s.rows) {
+      const row = made.get(id) ?? document.getElementById(id);
+      if (!row) continue;
+      if (row === at) at = at.nextElementSibling;
+      else el.insertBefore(row, at);
+    }
+    while (at) {
+      const gone = at;
+      at = at.nextElementSibling;
+      gone.remove();
+    }
+  }
+  for (const el of main.querySelectorAll(':scope > section')) if (el !== last && !wanted.has(el.id)) el.remove();
+}
+
+// steady keeps what is in hand where it is on the screen.
+function steady(change) {
+  const el = handInPage();
+  const was = el?.getBoundingClientRect().top;
+  change();
+  if (el?.isConnected) {
+    const by = el.getBoundingClientRect().top - was;
+    if (Math.abs(by) > 0.5) scrollBy({top: by, behavior: 'instant'});
+  }
+}
+
+function values(answer) {
+  if (answer.preview) {
+    Object.assign(state.values, state.before);
+    state.before = {};
+    for (const p of Object.keys(answer.values ?? {})) state.before[p] = state.values[p];
+  } else {
+    Object.assign(state.values, state.before);
+    state.before = {};
+  }
+  Object.assign(state.values, answer.values ?? {});
+}
+
+// apply shows an answer. just says which value was changed, and what it was.
+export function apply(answer, just) {
+  values(answer);
+  state.problems = answer.problems ?? [];
+  state.whole = answer.whole;
+  if (!answer.preview) {
+    state.rev = answer.rev;
+    if (answer.piece != null) state.piece = answer.piece;
+    if (answer.shop != null) state.shop = answer.shop;
+  }
+  steady(() => {
+    const made = new Map();
+    for (const [id, html] of Object.entries(answer.html ?? {})) {
+      const el = put(id, html);
+      if (el) made.set(id, el);
+    }
+    if (answer.sections) arrange(answer.sections, made);
+  });
+  if (answer.preview) Object.keys(answer.html ?? {}).forEach(id => state.shown.add(id));
+  else state.shown.clear();
+  if (!answer.preview) was(just);
+  changed(answer);
+}
+
+// was tells beside a value what it was before its last change.
+function was(just) {
+  document.querySelectorAll('.was').forEach(el => el.remove());
+  if (!just?.was) return;
+  for (const b of document.querySelectorAll(`b.v[data-path="${CSS.escape(just.path)}"]`)) {
+    if (b.closest('td, th, button')) continue;
+    const s = document.createElement('span');
+    s.className = 'was';
+    s.dataset.own = '';
+    s.textContent = 'was ' + just.was;
+    b.after(s);
+  }
+}
+
+// everything takes all that there is; show says whether the page shows another
+// revision and must be set anew.
+export function everything(answer, show) {
+  if (show) {
+    apply({...answer, preview: false});
+    return;
+  }
+  values(answer);
+  Object.assign(state, {problems: answer.problems ?? [], whole: answer.whole, piece: answer.piece ?? '', shop: answer.shop ?? ''});
+  changed(answer);
+}
