@@ -127,7 +127,7 @@ func TestUnknownStockIsNotJudged(t *testing.T) {
 // What stands by reckoning in traced numbers agrees with the solver, in every
 // state and about every edge.
 func TestStanceAgreesWithTheSolver(t *testing.T) {
-	in := cabinet(800, 1200, 350, 40, 25, 4, 30)
+	in := drawer(cabinet(800, 1200, 350, 40, 25, 4, 30))
 	g, ok := groundOf(in.Piece)
 	if !ok {
 		t.Fatal("it stands on nothing")

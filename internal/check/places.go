@@ -142,7 +142,7 @@ func room(in Input, leaf *piece.Part) float64 {
 }
 
 // shiftMend moves a row of pin holes by half its pitch, where that takes it
-// clear of everything on the other face of the panel.
+// clear of everything on both faces of the panel.
 func shiftMend(in Input, q *piece.Part, cuts ...*piece.Cut) (work.Mend, bool) {
 	for _, c := range cuts {
 		name, ok := strings.CutPrefix(c.For, "shelf pins in ")
@@ -161,7 +161,7 @@ func shiftMend(in Input, q *piece.Part, cuts ...*piece.Cut) (work.Mend, bool) {
 					m.X0, m.Y0 = m.X0.Add(m.StepX.Scale(0.5)), m.Y0.Add(m.StepY.Scale(0.5))
 				}
 			}
-			if web, a, _ := thinnest(&moved); a == nil || web.V >= leastWeb {
+			if sound(&moved) {
 				first := s.FirstHole.V + s.Pitch.V/2
 				return work.Mend{Text: say.F("start the row in {} at {}, half a pitch higher", say.Name(name), say.Len(first, 0)),
 					Path: s.Path + ".above floor", New: fmt.Sprintf("%g mm", first)}, true
@@ -172,39 +172,31 @@ func shiftMend(in Input, q *piece.Part, cuts ...*piece.Cut) (work.Mend, bool) {
 }
 
 // hingeShift looks for the least move of the hinge that a plate's holes belong
-// to, in steps of 5 mm up to 60, that takes the holes clear of what is cut from
-// the other face and keeps them clear of a bend.
+// to, in steps of 5 mm up to 60, that takes the holes of both leaves of a pair
+// clear of all else, and keeps them clear of a bend.
 func hingeShift(in Input, q *piece.Part, cuts ...*piece.Cut) (work.Mend, bool) {
 	for _, c := range cuts {
 		id, ok := strings.CutPrefix(c.For, "hinge plate of ")
 		leaf := in.Piece.Part(id)
-		if !ok || leaf == nil || len(q.Bends) > 0 {
+		if !ok || leaf == nil {
 			continue
 		}
 		f := frontAt(in.Design, leaf.Path)
-		if f == nil || len(f.HingeAt) == 0 {
+		which := plateOf(q, c)
+		if f == nil || which >= len(f.HingeAt) {
 			continue
 		}
-		// Uprights have their x upwards, so a plate's middle over the door's foot:
-		at := q.Origin[1].V + c.X0.V + c.StepX.V/2 - leaf.Origin[1].V
-		which := nearestPlace(leaf, f, at)
+		at := placeAt(leaf, f, which)
 		for k := 1; k <= 24; k++ {
 			by := 5 * float64((k+1)/2)
 			if k%2 == 0 {
 				by = -by
 			}
 			place := at + by
-			if place < hang.NearestEnd || place > leaf.Length.V-hang.NearestEnd || by > room(in, leaf) {
+			if place < hang.NearestEnd || place > leaf.Length.V-hang.NearestEnd || !apart(leaf, f, which, place) {
 				continue
 			}
-			moved := *q
-			moved.Cuts = append([]piece.Cut(nil), q.Cuts...)
-			for n := range moved.Cuts {
-				if m := &moved.Cuts[n]; m.ID == c.ID {
-					m.X0 = m.X0.Plus(by)
-				}
-			}
-			if web, a, _ := thinnest(&moved); a == nil || web.V >= leastWeb {
+			if platesFit(in, f.Path, which, by) {
 				return hingeAt(leaf, f, which, place), true
 			}
 		}
@@ -212,14 +204,54 @@ func hingeShift(in Input, q *piece.Part, cuts ...*piece.Cut) (work.Mend, bool) {
 	return work.Mend{}, false
 }
 
-func nearestPlace(leaf *piece.Part, f *design.Front, at float64) int {
-	best := 0
-	for i := range f.HingeAt {
-		if math.Abs(placeAt(leaf, f, i)-at) < math.Abs(placeAt(leaf, f, best)-at) {
-			best = i
+// plateOf is the number of a plate's holes among those of its leaf: hinges are
+// drilled in the order in which the front tells them.
+func plateOf(q *piece.Part, c *piece.Cut) int {
+	n := 0
+	for i := range q.Cuts {
+		if q.Cuts[i].ID == c.ID {
+			break
+		}
+		if q.Cuts[i].For == c.For {
+			n++
 		}
 	}
-	return best
+	return n
+}
+
+// apart tells whether a hinge moved to a place keeps a plate's length from the
+// others of its leaf.
+func apart(leaf *piece.Part, f *design.Front, which int, place float64) bool {
+	for i := range f.HingeAt {
+		if i != which && math.Abs(placeAt(leaf, f, i)-place) < 2*hang.NearestEnd {
+			return false
+		}
+	}
+	return true
+}
+
+// platesFit tells whether every part that carries a plate of the front is sound
+// with the plates of one hinge so much higher. A part on which x runs down from
+// the head (the far side of a bent strip) has a negative step.
+func platesFit(in Input, front string, which int, by float64) bool {
+	for _, q := range in.Piece.Parts {
+		moved := *q
+		moved.Cuts = append([]piece.Cut(nil), q.Cuts...)
+		touched := false
+		for i := range q.Cuts {
+			id, ok := strings.CutPrefix(q.Cuts[i].For, "hinge plate of ")
+			if !ok || pathOf(in.Piece.Part(id)) != front || plateOf(q, &q.Cuts[i]) != which {
+				continue
+			}
+			m := &moved.Cuts[i]
+			m.X0 = m.X0.Plus(math.Copysign(by, by*m.StepX.V))
+			touched = true
+		}
+		if touched && !sound(&moved) {
+			return false
+		}
+	}
+	return true
 }
 
 // hingeAt writes the front's hinge places with one of them moved, told from the

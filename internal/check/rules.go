@@ -58,6 +58,31 @@ var WebRule = &cite.Rule{
 	},
 }
 
+// CrowdRule tells what stands between two cuts on one face.
+var CrowdRule = &cite.Rule{
+	ID:       "JOIN-03",
+	Title:    "Holes side by side",
+	Question: "How much wood stands between a hole and the next hole or slot on its face?",
+	Formula:  "gap = a − b/2 − c/2",
+	Symbols: []cite.Symbol{
+		{Letter: "a", Name: "apart", Meaning: "from the hole's centre to the other's, or to the slot's edge", Unit: "mm", Min: 0, Max: 5000, Why: "a place on a panel"},
+		{Letter: "b", Name: "one", Meaning: "diameter of the hole", Unit: "mm", Min: 0.5, Max: 200, Why: "a hole"},
+		{Letter: "c", Name: "other", Meaning: "diameter of the other hole; 0 for a slot", Unit: "mm", Min: 0, Max: 200, Why: "a hole or a slot"},
+	},
+	Sources: []cite.Source{
+		{Text: "subtraction; that 3 mm should stand is a habit", Label: cite.Practice},
+	},
+	Assumes:  []string{"two holes of one diameter and one centre are one hole: a plate that is screwed into a row of pin holes", "holes into an edge are not looked at"},
+	Accuracy: "as good as the marking out",
+	Remedies: []string{"move the hinge or the shelf", "another row of holes"},
+	Example: cite.Example{
+		In: map[string]float64{"apart": 32, "one": 5, "other": 5}, Out: map[string]float64{"gap": 27}, From: "by hand",
+	},
+	Eval: func(in map[string]float64) []cite.Result {
+		return []cite.Result{{Name: "gap", Unit: "mm", Value: in["apart"] - in["one"]/2 - in["other"]/2}}
+	},
+}
+
 // HandRule compares hardware needed and in hand.
 var HandRule = &cite.Rule{
 	ID:       "HAND-01",
@@ -81,7 +106,7 @@ var HandRule = &cite.Rule{
 }
 
 // own are the rules of this package.
-var own = []*cite.Rule{ShareRule, WebRule, HandRule}
+var own = []*cite.Rule{ShareRule, WebRule, CrowdRule, HandRule}
 
 // Rules returns every rule that a finding of this package may name: its own,
 // and those of the mechanics that it calls, in the order of their packages.

@@ -67,6 +67,7 @@ func Make(d *design.Design, o Options) (*piece.Piece, diag.List) {
 	}
 	b.freeParts()
 	b.legs()
+	b.plateDepths()
 	b.finish()
 	b.diags.Sort()
 	return b.out, b.diags

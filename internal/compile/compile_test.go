@@ -38,7 +38,7 @@ func TestChoirSizes(t *testing.T) {
 		{"back", 1460 - 2*(17.7-8+0.5), 760 - 2*(17.7-8+0.5), 6.4},
 		{"doors, left", 724.6 - 5, (484.6*2 + 17.7 - 7.5) / 2, 17.7},
 		{"tray front", 415, 145, 17.7},
-		{"shelf in scores", 484.6 - 1.5, 382.3 - 5 - 20 - 6.4, 17.7},
+		{"shelf in scores", 484.6 - 1.5, 382.3 - 5 - 20 - 6.4 - 0.5, 17.7},
 		{"edging of shelf in scores", 483.1, 30, 20},
 		{"tray box, front", 420 - 2*12.9 - 12, 150 - 24, 12},
 		{"plinth, front", 1360, 100, 17.7},

@@ -181,7 +181,7 @@ func (b *builder) hang(f *design.Front, o opening, p *piece.Part, onRight bool) 
 	for _, at := range b.hingePlaces(f, p) {
 		cut(p, piece.Cut{Kind: piece.Hole, Face: piece.FaceB, X0: at, Y0: y, Diameter: h.CupDia, Depth: h.CupDepth, Count: 1, For: "hinge cup"})
 		at0 := p.Origin[1].Add(at).Sub(h.PlatePitch.Scale(0.5))
-		on.hole(at0, z, pilot, deep, h.PlatePitch, 2, "hinge plate of "+p.ID)
+		on.hole(at0, z, pilot, deep, h.PlatePitch, 2, plateFor+p.ID)
 	}
 	b.join(piece.Joint{Kind: "hinges", A: on.part.ID, B: p.ID, Enter: enter, Also: []r3.Vec{{Z: -1}}, Path: f.Path})
 	b.out.Fittings = append(b.out.Fittings, piece.Fitting{What: h.Name, Kind: "hinge", Count: len(b.hingePlaces(f, p)), On: p.ID,

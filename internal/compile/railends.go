@@ -9,8 +9,10 @@ import (
 )
 
 // railEnd is the end of a rail that follows a bend: the radius of its curve,
-// the curve's centre, and the x of its outermost point.
+// the curve's centre, and the x of its outermost point. Touch is how long it lies
+// along the shell, straight and round; in, how far inwards its head begins.
 type railEnd struct {
+	touch, in      trace.Num
 	x              trace.Num
 	radius         float64
 	centre         r2.Vec
@@ -42,7 +44,31 @@ func (b *builder) railEnd(c int, y0 trace.Num, atBottom bool) *railEnd {
 		e.straightAtFoot = true
 	}
 	e.x = cx.Add(reach.Scale(e.toX))
+	e.lies(radius, below, reach, k.Radius.Sub(b.inner[0]))
 	return e
+}
+
+// lies finds how far the end lies along the shell: from the rail's foot straight
+// up to the tangent point, where the foot is under the bend's centre, and round
+// to the head, which lies so far over the centre as head says.
+func (e *railEnd) lies(radius, below, reach, head trace.Num) {
+	from, to, level := trace.Num{}, trace.Const(math.Pi/2), trace.Num{} // angles, and the head's end from the centre
+	if below.V > 0 {
+		from = arcsine(below.Div(radius))
+	}
+	if head.V < radius.V*(1-1e-6) {
+		to = arcsine(head.Div(radius))
+		level = radius.Mul(radius).Sub(head.Mul(head)).Sqrt()
+	}
+	e.touch = radius.Mul(to.Sub(from))
+	if e.straightAtFoot {
+		e.touch = e.touch.Sub(below)
+	}
+	e.in = reach.Sub(level)
+}
+
+func arcsine(r trace.Num) trace.Num {
+	return r.Apply(math.Asin(r.V), 1/math.Sqrt(1-r.V*r.V))
 }
 
 // railOutline draws the rail in its own frame: square ends, or arcs from the

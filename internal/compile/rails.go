@@ -135,12 +135,31 @@ func (b *builder) rail(w *design.Rail, id string) {
 	}
 	b.add(p)
 	b.bars = append(b.bars, bar{p.Name, y0, y0.Add(w.Height), z, z.Add(p.Thick)})
-	b.railJoints(p, w)
+	b.railJoints(p, w, ends)
+}
+
+// railTouch is how long the rail lies along each part that its ends and its head
+// meet.
+func (b *builder) railTouch(p *piece.Part, w *design.Rail, curves [2]*railEnd, over []*piece.Part) map[*piece.Part]trace.Num {
+	out := map[*piece.Part]trace.Num{}
+	head := p.Length
+	for k, q := range []*piece.Part{b.members[left].part, b.members[right].part} {
+		end := w.Height
+		if e := curves[k]; e != nil {
+			end, head = e.touch, head.Sub(e.in)
+		}
+		out[q] = out[q].Add(end)
+	}
+	for _, q := range over { // more than one where a seam parts them: their shares are not known here
+		out[q] = out[q].Add(head.Scale(1 / float64(len(over))))
+	}
+	return out
 }
 
 // railJoints books what the rail meets: the shell or sides at its ends, the top
 // over it or the bottom under it, and the dividers that are cut round it.
-func (b *builder) railJoints(p *piece.Part, w *design.Rail) {
+// A strip that is both side and top is met by the rail's end and by its head.
+func (b *builder) railJoints(p *piece.Part, w *design.Rail, curves [2]*railEnd) {
 	t := p.Thick
 	front, low := w.Where == "top front", w.Where == "bottom back"
 	in, against := r3.Vec{Z: 1}, r3.Vec{Y: 1} // from behind, up to the top
@@ -150,27 +169,28 @@ func (b *builder) railJoints(p *piece.Part, w *design.Rail) {
 	if low {
 		against = r3.Vec{Y: -1}
 	}
+	level := top
+	if low {
+		level = bottom
+	}
 	l, r := b.members[left].part, b.members[right].part
 	ends := []*piece.Part{l}
 	if r != l {
 		ends = append(ends, r)
 	}
+	touch := b.railTouch(p, w, curves, b.memberParts(level))
 	for k, q := range ends {
 		enter := r3.Vec{X: -1}
 		if k == 1 {
 			enter = r3.Vec{X: 1}
 		}
 		b.join(piece.Joint{Kind: "butt", A: q.ID, B: p.ID, Enter: enter, Also: []r3.Vec{against, in}, Glued: true,
-			Area: t.Mul(w.Height), Path: w.Path})
-	}
-	level := top
-	if low {
-		level = bottom
+			Area: t.Mul(touch[q]), Path: w.Path})
 	}
 	for _, q := range b.memberParts(level) {
 		if q != l && q != r {
 			b.join(piece.Joint{Kind: "butt", A: q.ID, B: p.ID, Enter: against, Also: []r3.Vec{in}, Glued: true,
-				Area: t.Mul(p.Length), Path: w.Path})
+				Area: t.Mul(touch[q]), Path: w.Path})
 		}
 	}
 	for i := 1; i < len(b.uprights)-1; i++ {

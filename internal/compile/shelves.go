@@ -50,8 +50,12 @@ func (b *builder) shelf(w *design.Shelf, s *space, id string, x0, x1, y trace.Nu
 	if w.EdgingRole != nil {
 		edge = b.thick(*w.EdgingRole)
 	}
+	rear := b.backThick
+	if w.Pins {
+		rear = rear.Add(b.constant("rule.shelf back play", 0.5, "a shelf on pins ends 0.5 mm before the back, so that it comes out: common practice, no source"))
+	}
 	p := &piece.Part{ID: id, Name: id, Role: piece.Shelf, Stock: role.Stock, Thick: b.thick(role), Length: x1.Sub(x0),
-		Width: z.Sub(edge).Sub(b.backThick), Grain: piece.AlongLength, Pose: horizontal3, Path: w.Path, Loose: w.Pins,
+		Width: z.Sub(edge).Sub(rear), Grain: piece.AlongLength, Pose: horizontal3, Path: w.Path, Loose: w.Pins,
 		NameA: "upper face", NameB: "underside", Show: piece.FaceA}
 	p.Origin = [3]trace.Num{x0, y, z.Sub(edge)}
 	p.BlankLength, p.BlankWidth = p.Length, p.Width
