@@ -13,7 +13,7 @@ import (
 const (
 	fewFunctions  = 100
 	mostFunctions = 900
-	fullEffort    = 300
+	fullEffort    = 1000
 )
 
 // frame is a problem as the bounds see it: one sheet that covers all stocks,

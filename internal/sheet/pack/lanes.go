@@ -99,17 +99,18 @@ func (w *work) leave(lanes []*lane) {
 
 // lanes sets up the lanes, from the best layout or from nothing.
 func (w *work) lanes(n, trials int64) []*lane {
-	start := w.best.tree
-	if start == nil {
-		start = w.j.newTree()
-		for i := range w.j.items {
-			start.out = append(start.out, int32(i))
-		}
+	empty := w.j.newTree()
+	for i := range w.j.items {
+		empty.out = append(empty.out, int32(i))
 	}
 	var out []*lane
 	for i := range n {
 		j := *w.j
 		j.trials = 0
+		start := w.best.tree
+		if start == nil || i%2 == 1 {
+			start = empty
+		}
 		l := &lane{search: w.search(&j, uint64(i)+1, start, trials)}
 		l.limit = 1 << 62
 		if w.best.tree != nil {

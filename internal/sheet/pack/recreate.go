@@ -21,7 +21,7 @@ func (s *search) recreate() {
 	j, t := s.j, &s.now
 	for n := 0; n < len(t.out) && s.openOne(n); n++ {
 	}
-	s.leaves = t.leaves(s.leaves)
+	s.leaves = s.large(t.leaves(s.leaves))
 	s.places = slices.Grow(s.places[:0], len(t.out))[:len(t.out)]
 	for k, i := range t.out {
 		s.places[k] = place{}
@@ -43,6 +43,22 @@ func (s *search) recreate() {
 			t.close(j, o.root)
 		}
 	}
+}
+
+// large keeps the leaves that are no smaller than the least extents of all items
+// that are out, along either axis.
+func (s *search) large(leaves []int32) []int32 {
+	l, w := int64(1<<62), int64(1<<62)
+	for _, i := range s.now.out {
+		for _, lie := range s.j.items[i].lies {
+			l, w = min(l, lie.DX), min(w, lie.DY)
+		}
+	}
+	s.j.trials += int64(len(leaves) / 4)
+	return slices.DeleteFunc(leaves, func(leaf int32) bool {
+		n := &s.now.nodes[leaf]
+		return n.l < l || n.w < w
+	})
 }
 
 // look looks at the leaves for the item; with count set it also counts the ways.
