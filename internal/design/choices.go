@@ -24,6 +24,13 @@ func (d *Design) Choices(path string) ([]string, bool) {
 	return nil, false
 }
 
+// Types reports whether anything that a person types may stand at a path of the
+// piece file: an amount, a count, a text.
+func Types(path string) bool {
+	f := fieldAt(&field{kind: anObject, sub: pieceSchema}, path)
+	return f != nil && (f.kind == aQuantity || f.kind == aCount || f.kind == aText)
+}
+
 // fieldAt follows the schema along a path; nil where it knows no such value. A
 // name that the writer chose ends at the next point.
 func fieldAt(f *field, rest string) *field {

@@ -39,7 +39,9 @@ type Value struct {
 	Range string   `json:"range,omitempty"` // the bounds in words
 	// Choices are the words that may stand there, where it is a word.
 	Choices []string `json:"choices,omitempty"`
-	before  string   // words that stand before the number in the file
+	// Plain is set where it is a word that one types: 'equal'.
+	Plain  bool   `json:"plain,omitempty"`
+	before string // words that stand before the number in the file
 }
 
 // valuesOf lists the values of both files by their paths.
@@ -51,6 +53,10 @@ func valuesOf(p *plan.Plan, sys units.System, shopFixed bool) map[string]Value {
 			v := amount(w, sys, d)
 			v.File, v.Fixed = ShopFile, shopFixed
 			out[w.Path] = v
+			if of, ok := strings.CutSuffix(w.Path, ".mean"); ok {
+				v.Label = label(of)
+				out[of] = v // what a sentence calls the kerf is written as its mean
+			}
 		}
 	}
 	lines := strings.Split(string(p.Source.Piece), "\n")
@@ -70,12 +76,14 @@ func valuesOf(p *plan.Plan, sys units.System, shopFixed bool) map[string]Value {
 		if _, done := out[path]; done {
 			continue
 		}
+		text := textAt(lines, at)
 		if words, ok := d.Choices(path); ok {
-			text := textAt(lines, at)
 			if !slices.Contains(words, text) {
 				text = "" // its parent stands there, or what a newer program knows
 			}
 			out[path] = Value{Path: path, Label: label(path), File: PieceFile, Text: text, Shown: text, Choices: words}
+		} else if text != "" && design.Types(path) {
+			out[path] = Value{Path: path, Label: label(path), File: PieceFile, Text: text, Shown: text, Plain: true}
 		}
 	}
 	return out

@@ -19,42 +19,37 @@ const value = path => state.values[path];
 export function enhance(root) {
   for (const b of root.querySelectorAll('b.v[data-path]')) {
     const v = value(b.dataset.path);
-    if (b.closest('button') || v?.fixed) continue;
+    if (b.closest('button') || !v || v.fixed) continue;
     b.tabIndex = 0;
     const text = b.textContent.replace(/\u00a0/g, ' ');
-    const name = v?.label ?? b.dataset.path;
-    if (v?.choices) {
+    if (v.choices || v.plain) {
       b.setAttribute('role', 'button');
-      b.setAttribute('aria-haspopup', 'listbox');
-      b.setAttribute('aria-label', `${name}: ${text}`);
+      if (v.choices) b.setAttribute('aria-haspopup', 'listbox');
+      b.setAttribute('aria-label', `${v.label}: ${text}`);
       continue;
     }
     b.setAttribute('role', 'spinbutton');
-    b.setAttribute('aria-label', name);
-    if (v) {
-      b.setAttribute('aria-valuenow', v.number);
-      if (v.min != null) b.setAttribute('aria-valuemin', v.min);
-      if (v.max != null) b.setAttribute('aria-valuemax', v.max);
-    } else {
-      b.setAttribute('aria-valuenow', numberOf(text) ?? 0);
-    }
-    b.setAttribute('aria-valuetext', v?.shown ?? text);
+    b.setAttribute('aria-label', v.label);
+    b.setAttribute('aria-valuenow', v.number);
+    if (v.min != null) b.setAttribute('aria-valuemin', v.min);
+    if (v.max != null) b.setAttribute('aria-valuemax', v.max);
+    b.setAttribute('aria-valuetext', v.shown);
   }
 }
 
-// target is the value that is to be changed: what a field holds, or one of the
-// sizes in its formula.
+// aim names the value that is to be changed: the one that was taken in hand, or
+// one of the sizes in its formula.
 function aim(path, shownText) {
-  const v = value(path) ?? {path, label: path, text: shownText, number: numberOf(shownText) ?? 0, shown: shownText};
-  hand.path = path;
+  const v = value(path);
+  hand.path = v.path;
   hand.v = v;
   hand.text = hand.last = v.text || shownText;
-  hand.number = v.formula ? null : v.number;
+  hand.number = v.formula || v.plain ? null : v.number;
 }
 
 export function hold(b, typed) {
   release(true);
-  hand = {b, base: state.rev, first: b.dataset.path};
+  hand = {b, base: state.rev, first: b.dataset.path, was: value(b.dataset.path).shown};
   b.dataset.held = '';
   aim(b.dataset.path, b.textContent.replace(/\u00a0/g, ' '));
   hand.field = hand.v.choices ? b : makeField(b);
@@ -79,7 +74,7 @@ function makeField(b) {
   Object.assign(f, {type: 'text', className: 'v on' + (hand.v.formula ? ' formula' : ''), autocomplete: 'off', spellcheck: false});
   f.dataset.own = '';
   f.setAttribute('autocapitalize', 'off');
-  f.setAttribute('role', 'spinbutton');
+  if (!hand.v.plain) f.setAttribute('role', 'spinbutton');
   f.setAttribute('aria-label', hand.v.label);
   f.setAttribute('aria-describedby', 'slip');
   f.value = hand.text;
@@ -100,6 +95,7 @@ function size(f) {
 }
 
 function say(f) {
+  if (hand.v.plain) return;
   f.setAttribute('aria-valuenow', hand.number ?? hand.v.number);
   f.setAttribute('aria-valuetext', f.value);
 }
@@ -155,7 +151,7 @@ function input() {
   hand.text = hand.field.value.trim();
   const n = numberOf(hand.text);
   if (n != null) hand.number = n;
-  else if (!hand.v.formula) hand.number = hand.v.number;
+  else if (!hand.v.formula && !hand.v.plain) hand.number = hand.v.number;
   size(hand.field);
   say(hand.field);
   drawSlip(hand);
@@ -250,7 +246,7 @@ export async function release(kept, back) {
 async function keep(h, back) {
   const r = await post('/edit', {path: h.path, text: h.text, base: h.base});
   if (r.ok) {
-    apply(r.answer, {path: h.path, was: h.v.shown});
+    apply(r.answer, {path: h.first, was: h.was});
     tell(`${h.v.label} is ${state.values[h.path]?.shown ?? h.text}; ${tally()}`);
     return;
   }

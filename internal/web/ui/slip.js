@@ -26,8 +26,7 @@ export function makeSlip(hand, does) {
   } else {
     slip.append(el('span', {className: 'what'}), el('span', {className: 'r'}));
     if (v.formula || hand.first !== hand.path) slip.append(ask(hand, does));
-    const s = draw('svg', {class: 'rule-line', viewBox: '0 0 476 46', 'aria-hidden': 'true'});
-    slip.append(s);
+    if (!v.plain) slip.append(draw('svg', {class: 'rule-line', viewBox: '0 0 476 46', 'aria-hidden': 'true'}));
   }
   const say = el('p', {className: 'wrong'});
   say.setAttribute('role', 'alert');
@@ -107,7 +106,7 @@ export function drawSlip(hand) {
   if (v.range) parts.push(v.range);
   parts.push('last ' + (v.formula ? v.shown : v.text));
   slip.querySelector('.r').textContent = parts.join(', ');
-  ruled(slip.querySelector('svg'), v, hand.number ?? v.number);
+  if (!v.plain) ruled(slip.querySelector('svg'), v, hand.number ?? v.number);
 }
 
 // ruled draws the rule around the value: not from bound to bound where these
