@@ -96,13 +96,19 @@ func (w *writer) buyTable() table.Table {
 			dec = 2
 		}
 		n := func(v float64) table.Cell { return table.Q(say.Num(v, dec).Plain()) }
-		t.Add(table.T(b.What), table.S(b.Sized()), table.S(b.Purpose()), n(b.Count.V), table.Count(b.InHand), n(missingOf(b)),
+		t.Add(table.T(b.What), w.words(b.Sized()), w.words(b.Purpose()), n(b.Count.V), table.Count(b.InHand), n(missingOf(b)),
 			table.T(b.Unit), w.price(b.Price, b), w.price(b.Cost, b))
 	}
 	sum := make([]table.Cell, len(t.Columns))
 	sum[0], sum[len(sum)-1] = table.T("together"), sumCell(w.p.Cost)
 	t.Rows = append(t.Rows, table.Row{ID: "sum", Total: true, Cells: sum})
 	return t
+}
+
+// words is a cell of plain words, in the reader's units: a table of whole
+// sentences is laid out otherwise.
+func (w *writer) words(s say.Sentence) table.Cell {
+	return table.T((&Book{System: w.sys}).Plain(s))
 }
 
 // price is a sum of a line, a dash where the line has no price.

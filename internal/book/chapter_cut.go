@@ -19,6 +19,7 @@ func (w *writer) cut() {
 	}
 	w.say("how", say.F("Thickness is what the calliper says, never the label. First cut the blank, then the part; every "+
 		"place on a part is measured from its datum corner, along its length (x) and across it (y)."))
+	w.say("labels", w.labelNote())
 	w.caution(sawCaution)
 	w.caution(dustCaution)
 	for _, g := range byStock(w.pc.Parts) {
@@ -27,6 +28,20 @@ func (w *writer) cut() {
 	w.layouts()
 	w.setups()
 	w.machining()
+}
+
+// PartAnchor names the line of a part in the parts list, which the code on the
+// part's label leads to: '#part-4' in the book's page.
+func PartAnchor(number int) string { return "part-" + digits(number) }
+
+// labelNote says where the code on a label leads.
+func (w *writer) labelNote() say.Sentence {
+	if w.d.ID == "" || len(w.pc.Parts) == 0 {
+		return nil
+	}
+	n := w.pc.Parts[0].Number
+	return say.F("The code on a part’s label names its line in the lists below: {} is the place {} of this book’s page.",
+		"rodwork:"+w.d.ID+"/part/"+digits(n), "#"+PartAnchor(n))
 }
 
 func ids(parts []*piece.Part) []string {
@@ -45,7 +60,7 @@ func (w *writer) partTable(g stockGroup) table.Table {
 			table.Numbers("blank, wide", units.Length), table.Words("grain"), table.Numbers("mass", units.Mass), table.Words("note")}}
 	for _, q := range g.parts {
 		mm := func(n trace.Num) table.Cell { return table.Q(w.computed(n, units.Length, onWood, q.ID).Plain()) }
-		t.Rows = append(t.Rows, table.Row{ID: q.ID, Cells: []table.Cell{table.Count(q.Number), table.T(q.Name), mm(q.Length),
+		t.Rows = append(t.Rows, table.Row{ID: q.ID, Anchor: PartAnchor(q.Number), Cells: []table.Cell{table.Count(q.Number), table.T(q.Name), mm(q.Length),
 			mm(q.Width), mm(q.Thick), mm(q.BlankLength), mm(q.BlankWidth), table.T(grainWord(q.Grain)),
 			table.Q(w.quantity(w.mass(q), units.Mass, 2, q.ID).Plain()), table.T(partNote(q))}})
 	}

@@ -37,7 +37,8 @@ func Make(p *plan.Plan, opt Options) ([]leaf.Leaf, error) {
 			n := len(pages) + 1
 			pages = append(pages, leaf.Leaf{
 				Key: "labels-" + strconv.Itoa(n), Title: fmt.Sprintf("Labels, page %d", n), W: s.W, H: s.H,
-				Alt: "Labels of the parts, each with number, name, finished size, stock, show face, grain and a code of its place in the book.",
+				Caption: "The code on a label names its part, “rodwork:ID/part/4”: the line of part 4 in the lists of the book, at #part-4 of book.html.",
+				Alt:     "Labels of the parts, each with number, name, finished size, stock, show face, grain and a code of its place in the book.",
 			})
 		}
 		page := &pages[len(pages)-1]

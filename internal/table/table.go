@@ -52,6 +52,7 @@ type Cell struct {
 // Row is the cells of one row, one for each column.
 type Row struct {
 	ID     string // stable, unique in the table; "" where nothing refers to it
+	Anchor string // name of the place in a whole document; "" for none
 	Cells  []Cell
 	Picked bool // the row that is chosen among the others
 	Total  bool // a sum of the rows above

@@ -75,7 +75,7 @@ func (p *page) tr(t table.Table, r table.Row, role roles) {
 	case r.Total:
 		class = ` class="sum"`
 	}
-	p.raw("<tr", role.row, class, attr("data-row", r.ID), ">")
+	p.raw("<tr", role.row, class, attr("id", r.Anchor), attr("data-row", r.ID), ">")
 	for i, c := range r.Cells {
 		col := t.Columns[i]
 		tag, scope := "td", role.cell
