@@ -257,3 +257,26 @@ func BenchmarkSideboard(b *testing.B) {
 		s.make()
 	}
 }
+
+// TestReach: with a track of 1.4 m the long rips, and the trim cut along the
+// long edge, are told of; with one of 2.7 m there is nothing to tell.
+func TestReach(t *testing.T) {
+	for _, c := range []struct {
+		longest float64
+		want    int
+	}{{2700, 0}, {1400, 1}, {0, 0}} {
+		s := sideboard()
+		s.saw.Longest = s.num(c.longest, "saw.longest cut")
+		layouts, findings := s.make()
+		if len(findings) != c.want || len(layouts) != 2 {
+			t.Fatalf("track of %g: %d findings, want %d", c.longest, len(findings), c.want)
+		}
+		if c.want == 1 {
+			f := findings[0]
+			if f.Verdict != work.Look || f.Limit.V != c.longest || f.Value.V < 2400 {
+				t.Errorf("%+v", f)
+			}
+			t.Log(text(f.Text))
+		}
+	}
+}

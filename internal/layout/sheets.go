@@ -27,6 +27,7 @@ func (m *maker) sheets(ctx context.Context) {
 		m.layout.Sheets = append(m.layout.Sheets, m.sheet(p, l, i+1))
 	}
 	m.counted(a.Full, a.Proof.Least, a.Proven, proofOf(a))
+	m.reach(a.Sheets)
 }
 
 // problem is the batch in whole micrometres, one part a line.

@@ -3,7 +3,8 @@
 // problem and effort give the same answer on every machine.
 //
 // What is wanted is, in this order: the cheapest sheets, then the fewest; then
-// the largest single offcut that can be kept; then the fewest set-ups.
+// the largest single offcut that can be kept and few set-ups, traded: a set-up
+// more has to bring an offcut larger by a fiftieth of a sheet.
 package pack
 
 import (
@@ -63,8 +64,15 @@ type found struct {
 }
 
 // shares is how many parts of the largest sheet the size of an offcut is judged
-// in: a few millimetres more of it are not worth a cut.
-const shares = 50
+// in: a few millimetres more of it are not worth a cut. One share is worth one
+// set-up, and a sheet that is ripped first is worth two.
+const (
+	shares  = 50
+	ripping = 2
+)
+
+// untidy weighs set-ups against the largest offcut; less is better.
+func (f found) untidy() int64 { return int64(f.setUps+ripping*f.crossed) - f.offcuts }
 
 // judge makes the layouts of a tree. Each sheet's strips are tightened, unless
 // that makes its largest offcut much smaller.
@@ -116,8 +124,7 @@ func (f found) better(g found) bool {
 	if f.tree == nil || g.tree == nil {
 		return f.tree != nil
 	}
-	return cmp.Or(cmp.Compare(f.weight, g.weight), cmp.Compare(g.offcuts, f.offcuts), cmp.Compare(f.crossed, g.crossed),
-		cmp.Compare(f.setUps, g.setUps), cmp.Compare(g.largest, f.largest)) < 0
+	return cmp.Or(cmp.Compare(f.weight, g.weight), cmp.Compare(f.untidy(), g.untidy()), cmp.Compare(g.largest, f.largest)) < 0
 }
 
 // full is the number of open sheets that are not offcuts, 0 where there is no
@@ -198,18 +205,29 @@ func (w *work) improve(ctx context.Context, trials int64) error {
 	return w.tidier(ctx, min(end-w.j.trials, max(forOffcuts, leastForOffcuts)))
 }
 
+// While tidying, one layout in so many is judged, and only if its largest offcut
+// is at most so many shares less than the best one's.
+const (
+	judged     = 4
+	lessOffcut = 10
+)
+
 // tidier looks for larger offcuts and fewer set-ups at the same weight.
 func (w *work) tidier(ctx context.Context, trials int64) error {
 	s := w.search(w.j, 99, w.best.tree, trials)
 	s.limit, s.offcuts = w.best.weight, true
+	steps := 0
 	return s.run(ctx, trials, func(t *tree) bool {
+		if steps++; steps%judged != 0 {
+			return true
+		}
 		largest := int64(0)
 		for i := range t.nodes {
 			if t.nodes[i].kind == free {
 				largest = max(largest, w.j.kept(&t.nodes[i]))
 			}
 		}
-		if t.weight < w.best.weight || largest/w.j.share() >= w.best.offcuts {
+		if t.weight < w.best.weight || largest/w.j.share() >= w.best.offcuts-lessOffcut {
 			w.keep(t)
 		}
 		return true
