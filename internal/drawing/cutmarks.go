@@ -45,7 +45,11 @@ func (p *pen) holes(f frame, r cutRow, all []piece.Cut) {
 	spots := []r2.Vec{at(0).Sub(u.Mul(away)), at(n - 1).Add(u.Mul(away)), at(0).Add(side), at(0).Sub(side), at(n - 1).Add(side), at(n - 1).Sub(side)}
 	best, most := spots[0], -1.0
 	for _, s := range spots {
-		if room := roomAt(f, s, all); room > most+0.1 {
+		room := roomAt(f, s, all)
+		if p.onWords(boxOf(s.X-1, s.Y-0.9, s.X+1, s.Y+0.9)) {
+			room = 0
+		}
+		if room > most+0.1 {
 			best, most = s, room
 		}
 		if most > 2.3 {
@@ -53,6 +57,16 @@ func (p *pen) holes(f frame, r cutRow, all []piece.Cut) {
 		}
 	}
 	p.add(leaf.Text{At: pt(best.X, best.Y+0.9), S: r.letter, Strong: true, Halo: true, Anchor: leaf.Middle})
+}
+
+// onWords tells whether words stand in a rectangle already.
+func (p *pen) onWords(b r2.Box) bool {
+	for _, it := range p.items {
+		if t, ok := it.(leaf.Text); ok && t.Box().Overlaps(b) {
+			return true
+		}
+	}
+	return false
 }
 
 // roomAt is the distance on paper from a place to the nearest hole's edge.

@@ -21,11 +21,12 @@
 //
 // # The figures
 //
-// Views: front and end, the inside and the plan, a dimetric picture; lines that
-// would lie closer than 0.6 mm on paper close to one. Strip, Kerfs and Bend: the
+// Views: front and end, the inside and the plan, a dimetric picture, sections;
+// lines that would lie closer than 0.6 mm on paper close to one. Strip, Kerfs and Bend: the
 // shell laid flat, the kerfs of a bend, and the bend on its rail, folded from
 // the list of kerfs. A flat part is unfolded about its datum edge. Sheets: the
-// layouts with the order of the cuts.
+// layouts with the order of the cuts. Joints: each kind in section, enlarged.
+// Exploded: the parts moved out along their ways in, by the order of assembly.
 //
 // Nothing is computed here that is not about paper: a figure says what the plan
 // says. Figures are pure: the same plan gives the same items in the same order.
@@ -49,5 +50,7 @@ func All(p *plan.Plan, opt Options) []leaf.Leaf {
 	for _, q := range p.Piece.Parts {
 		leaves = append(leaves, Part(p, q, opt)...)
 	}
-	return append(leaves, Sheets(p, opt)...)
+	leaves = append(leaves, Sheets(p, opt)...)
+	leaves = append(leaves, Joints(p, opt)...)
+	return append(leaves, Exploded(p, opt)...)
 }

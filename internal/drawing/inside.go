@@ -11,14 +11,14 @@ import (
 
 // inside is the piece without its fronts and drawers, its bays named, and the
 // plan from above.
-func (d viewDrawing) inside(open, all *view.Scene) leaf.Leaf {
+func (d viewDrawing) inside(open []view.Line, all *view.Scene) leaf.Leaf {
 	d.items = nil
 	w, h, deep := d.pc.Width.V, d.pc.Height.V, d.pc.Depth.V
 	d.k, d.n = fit(w, h+deep, 164, 150)
 	left := max(viewLeft, (210-w*d.k)/2)
 	floor := viewTop + h*d.k
 	front := frame{At: pt(left, floor), K: d.k}
-	d.draft(front, open.Draw(view.Front(), view.Options{}), nil)
+	d.draft(front, open, nil)
 	d.title(front.xy(w/2, h), "front, open")
 	if d.stands() {
 		d.floor(left-6, left+w*d.k+6, floor)

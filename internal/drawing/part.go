@@ -160,12 +160,16 @@ func (d *partDrawing) face(f frame, side piece.Face, name string) float64 {
 	}
 	for _, r := range rows {
 		switch {
-		case isHole(r.c):
-			d.holes(f, r, holes)
+		case isHole(r.c): // below, when the letters of the others stand
 		case r.c.Kind != piece.Notch:
 			d.pocket(f, r)
 		default:
 			d.notch(f, r)
+		}
+	}
+	for _, r := range rows {
+		if isHole(r.c) {
+			d.holes(f, r, holes)
 		}
 	}
 	if side == piece.FaceA || d.a == nil {

@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -31,15 +32,10 @@ func seen(q *piece.Part) *piece.Part {
 	return &out
 }
 
-// sceneOf makes the bodies of the parts that keep accepts ready to be drawn. A
-// part whose body can't be made is left out, and named.
-func sceneOf(pc *piece.Piece, keep func(*piece.Part) bool) (*view.Scene, []string) {
-	var items []view.Item
-	var lost []string
+// bodiesOf returns the bodies of all parts, as the views of the whole piece have
+// them. A part whose body can't be made is left out, and named.
+func bodiesOf(pc *piece.Piece) (items []view.Item, lost []string) {
 	for _, q := range pc.Parts {
-		if !keep(q) {
-			continue
-		}
 		body, err := piece.Solid(seen(q), leastHole)
 		if err != nil {
 			lost = append(lost, q.Name)
@@ -47,6 +43,24 @@ func sceneOf(pc *piece.Piece, keep func(*piece.Part) bool) (*view.Scene, []strin
 		}
 		items = append(items, view.Item{ID: q.ID, Body: body})
 	}
+	return items, lost
+}
+
+// kept returns the bodies of the parts that keep accepts.
+func kept(pc *piece.Piece, bodies []view.Item, keep func(*piece.Part) bool) []view.Item {
+	var out []view.Item
+	for _, it := range bodies {
+		if q := pc.Part(it.ID); q != nil && keep(q) {
+			out = append(out, it)
+		}
+	}
+	return out
+}
+
+// sceneOf makes bodies ready to be drawn. One that can't be is left out, and
+// named.
+func sceneOf(items []view.Item) (*view.Scene, []string) {
+	var lost []string
 	sc, err := view.NewScene(items, sceneChord)
 	if err == nil {
 		return sc, lost
@@ -86,25 +100,42 @@ const (
 // hidden ones dashed where dashed accepts their body. Lines that would lie
 // closer than closeTo on paper close to the first of them.
 func (p *pen) draft(f frame, lines []view.Line, dashed func(body string) bool) {
-	kept := thinned(f.K, lines, dashed)
-	for _, l := range kept {
-		kind := leaf.Visible
-		switch {
-		case l.Hidden:
-			kind = leaf.Hidden
-		case l.Kind == view.Tangent:
-			kind = leaf.Dimension
-		}
-		a, b := f.at(l.A), f.at(l.B)
+	var straight []view.Line
+	for _, l := range thinned(f.K, lines, dashed) {
 		switch {
 		case l.Radius == 0:
-			p.line(kind, a, b)
+			straight = append(straight, l)
 		case l.Sweep > 2*math.Pi-1e-6:
-			p.circle(kind, f.at(l.Center), l.Radius*f.K)
+			p.circle(lookOf(l), f.at(l.Center), l.Radius*f.K)
 		default:
-			p.add(leaf.Path{Line: kind, Segs: []leaf.Seg{{Op: leaf.Move, P: a}, {Op: leaf.Arc, P: b, R: l.Radius * f.K, Left: true, Large: l.Sweep > math.Pi}}})
+			p.add(leaf.Path{Line: lookOf(l), Segs: []leaf.Seg{{Op: leaf.Move, P: f.at(l.A)}, {Op: leaf.Arc, P: f.at(l.B), R: l.Radius * f.K, Left: true, Large: l.Sweep > math.Pi}}})
 		}
 	}
+	// Chains joins what follows each other; lines come by their weight.
+	slices.SortStableFunc(straight, func(a, b view.Line) int {
+		if c := cmp.Compare(lookOf(a), lookOf(b)); c != 0 {
+			return c
+		}
+		return cmp.Or(cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Body, b.Body))
+	})
+	for _, chain := range view.Chains(straight) {
+		ps := []r2.Vec{f.at(chain[0].A)}
+		for _, l := range chain {
+			ps = append(ps, f.at(l.B))
+		}
+		p.line(lookOf(chain[0]), ps...)
+	}
+}
+
+// lookOf is the kind of line that a line of a view is drawn in.
+func lookOf(l view.Line) leaf.Line {
+	switch {
+	case l.Hidden:
+		return leaf.Hidden
+	case l.Kind == view.Tangent:
+		return leaf.Dimension
+	}
+	return leaf.Visible
 }
 
 // thinned sorts lines by weight (seen before hidden, edges before tangents,

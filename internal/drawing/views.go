@@ -23,7 +23,7 @@ type viewDrawing struct {
 }
 
 // Views returns the piece as a whole: front and end, the inside with the plan,
-// and an axonometric picture.
+// an axonometric picture, and sections.
 func Views(p *plan.Plan, opt Options) []leaf.Leaf {
 	if p.Piece == nil || len(p.Piece.Parts) == 0 {
 		return nil
@@ -35,9 +35,13 @@ func Views(p *plan.Plan, opt Options) []leaf.Leaf {
 	for _, q := range p.Piece.Parts {
 		boxed = boxed || q.Role == piece.DrawerFront
 	}
-	all, lost := sceneOf(p.Piece, func(q *piece.Part) bool { return !boxed || !isDrawerBox(q) })
-	open, _ := sceneOf(p.Piece, func(q *piece.Part) bool { return !isFront(q) })
+	bodies, lost := bodiesOf(p.Piece)
+	all, bad := sceneOf(kept(p.Piece, bodies, func(q *piece.Part) bool { return !boxed || !isDrawerBox(q) }))
+	lost = append(lost, bad...)
+	scene, _ := sceneOf(kept(p.Piece, bodies, func(q *piece.Part) bool { return !isFront(q) }))
+	open := scene.Draw(view.Front(), view.Options{})
 	leaves := []leaf.Leaf{d.frontAndEnd(all), d.inside(open, all), d.picture(all)}
+	leaves = append(leaves, sections(p, opt, bodies, open)...)
 	if len(lost) > 0 {
 		for i := range leaves {
 			leaves[i].Caption += " Not drawn, for want of a sound body: " + strings.Join(lost, ", ") + "."
