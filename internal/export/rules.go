@@ -3,6 +3,8 @@ package export
 import (
 	"rodwork/internal/cite"
 	"rodwork/internal/plan"
+	"rodwork/internal/template"
+	"rodwork/internal/work"
 )
 
 // Rules is the list of rules.
@@ -118,11 +120,21 @@ type All struct {
 	Screws  []Screws    `json:"screws" doc:"by the joint"`
 	Carries []Carried   `json:"carries" doc:"what each surface carries"`
 
+	Templates []Finding `json:"template_findings" doc:"what full-size templates found: corners that no bit of the shop fits"`
+
 	Values Explain `json:"explain" doc:"where every number comes from"`
 }
 
 // AllOf makes it.
 func AllOf(p *plan.Plan) All {
 	return All{pieceHead("all", p), CheckOf(p), PartsOf(p), BendsOf(p), SheetsOf(p), StepsOf(p), BuyOf(p),
-		setUpsOf(p), testsOf(p), screwsOf(p), carriedOf(p), ExplainOf(p, nil)}
+		setUpsOf(p), testsOf(p), screwsOf(p), carriedOf(p), each(templatesOf(p), findingOf), ExplainOf(p, nil)}
+}
+
+// templatesOf are what the full-size templates find, with the shop's own bush.
+func templatesOf(p *plan.Plan) []work.Finding {
+	if p.Piece == nil {
+		return nil
+	}
+	return template.Findings(template.Make(p, template.Options{}))
 }
