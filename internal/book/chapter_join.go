@@ -22,6 +22,7 @@ func (w *writer) joints() {
 		"test piece first, of the same stock, with the same tool and set-up, and put what it measures in the log."))
 	w.acts("measures", "What each must measure", w.measureActs())
 	w.table(w.jointTable(), "joints")
+	w.leaves(w.jointLeaves())
 	glued := 0
 	area := 0.0
 	for _, j := range w.pc.Joints {
@@ -101,6 +102,7 @@ func (w *writer) assemble() {
 	}
 	w.say("how", say.F("This order was searched, not taken from a recipe, and replayed: no joint is closed by a move across "+
 		"its own entry. Put it together dry first, in the same order."))
+	w.leaves(w.apartLeaves())
 	w.say("glues", w.glueSentence())
 	w.acts("ready", "Before the glue", w.readyActs())
 	for _, g := range groups(w.p.Order) {

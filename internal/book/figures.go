@@ -17,6 +17,12 @@ func (w *writer) partLeaves(q *piece.Part) []leaf.Leaf { return drawing.Part(w.p
 // sheetLeaves are the figures of all layouts.
 func (w *writer) sheetLeaves() []leaf.Leaf { return drawing.Sheets(w.p, w.drawn()) }
 
+// jointLeaves are sections of the joints.
+func (w *writer) jointLeaves() []leaf.Leaf { return drawing.Joints(w.p, w.drawn()) }
+
+// apartLeaves are the piece taken apart.
+func (w *writer) apartLeaves() []leaf.Leaf { return drawing.Exploded(w.p, w.drawn()) }
+
 // leaves adds figures, numbered through the book.
 func (w *writer) leaves(ls []leaf.Leaf, about ...string) {
 	for _, l := range ls {
