@@ -101,6 +101,9 @@ func (w *writer) fitSentence(f work.Fit) say.Sentence {
 	var where []say.Sentence
 	for _, p := range f.Where {
 		in := say.F("{} in {}", number(p.Count), say.Name(p.Space))
+		if len(w.pc.Spaces) == 1 {
+			in = say.F("{} inside", number(p.Count))
+		}
 		if p.Rows > 1 {
 			in = append(in, say.F(", in {} rows", number(p.Rows))...)
 		}
@@ -117,8 +120,8 @@ func (w *writer) fitSentence(f work.Fit) say.Sentence {
 	if len(where) > 0 {
 		s = say.F("{}: {}.", head, list(where))
 	}
-	if f.Fits < f.Wanted && f.Why != "" {
-		s = join(s, say.F("{}.", upper(f.Why)))
+	if f.Fits < f.Wanted && len(f.Because) > 0 {
+		s = join(s, say.F("{}.", capital(f.Because)))
 	}
 	return s
 }

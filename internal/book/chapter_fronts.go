@@ -100,7 +100,7 @@ func (w *writer) hingeWords(f design.Front) say.Sentence {
 		out = append(out, say.F("{} up from the foot", list(up)))
 	}
 	if len(down) > 0 {
-		out = append(out, say.F("{} (so far down) from the head", list(down)))
+		out = append(out, say.F("counted down from the head, {}", list(down)))
 	}
 	return list(out)
 }

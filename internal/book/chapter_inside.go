@@ -136,7 +136,11 @@ func (w *writer) shelfSentence(s design.Shelf) say.Sentence {
 	if s.Pins {
 		on = "on pins"
 	}
-	out := say.F("In {} {} {}", say.Name(s.In), n, word)
+	lie := "lie"
+	if s.Count == 1 {
+		lie = "lies"
+	}
+	out := say.F("In {} {} {} {}", say.Name(s.In), lie, n, word)
 	if len(w.d.Bays) < 2 { // the one room need not be named
 		out = say.F("It has {} {}", n, word)
 	}

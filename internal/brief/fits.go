@@ -2,10 +2,12 @@ package brief
 
 import (
 	"fmt"
+	"strings"
 
 	"rodwork/internal/design"
 	"rodwork/internal/say"
 	"rodwork/internal/trace"
+	"rodwork/internal/units"
 	"rodwork/internal/work"
 )
 
@@ -24,32 +26,46 @@ func fitOf(i int, t design.Thing, s solution, rooms []room) work.Fit {
 		}
 	}
 	if f.Fits < f.Wanted {
-		f.Why = why(i, t, s)
+		f.Because = why(i, t, s)
+		f.Why = plain(f.Because)
 	}
 	return f
 }
 
 // why names what keeps the rest out: the measure that the best level misses,
 // or that the levels it fits are full.
-func why(i int, t design.Thing, s solution) string {
+func why(i int, t design.Thing, s solution) say.Sentence {
 	if len(s.levels) == 0 {
-		return "there is no open space"
+		return say.F("there is no open space")
 	}
 	var high, deep float64
 	for l, v := range s.levels {
 		if s.takes[l][i].row > 0 {
-			return "the rows that it fits in are full"
+			return say.F("the rows that it fits in are full")
 		}
 		high = max(high, v.clear.V)
 		deep = max(deep, v.front.V-v.back.V)
 	}
 	switch {
 	case t.Height.V+FingerAbove > high:
-		return fmt.Sprintf("it needs %.0f mm of height with a finger's room, the highest level has %.1f mm", t.Height.V+FingerAbove, high)
+		return say.F("it needs {} of height with a finger’s room, the highest level has {}", say.Len(t.Height.V+FingerAbove, 0), say.Len(high, 1))
 	case t.Depth.V > deep:
-		return fmt.Sprintf("it is %.0f mm deep, the deepest level has %.1f mm", t.Depth.V, deep)
+		return say.F("it is {} deep, the deepest level has {}", say.LenN(t.Depth, 0), say.Len(deep, 1))
 	}
-	return "no level has height, depth and width for it at once"
+	return say.F("no level has height, depth and width for it at once")
+}
+
+// plain prints a sentence in millimetres.
+func plain(s say.Sentence) string {
+	var b strings.Builder
+	for _, sp := range s {
+		if sp.Q != nil {
+			b.WriteString(units.Format(sp.Q.V, sp.Q.Dim, units.MM, sp.Q.Decimals))
+		} else {
+			b.WriteString(sp.Text)
+		}
+	}
+	return b.String()
 }
 
 // contents are the masses of the allotment, one line for each thing on each
@@ -82,11 +98,11 @@ func fitFindings(fits []work.Fit, s solution, d *design.Design) []work.Finding {
 			Value: trace.Step(float64(f.Fits), hangsOn(d.Brief.Holds[i], s)...),
 			Limit: trace.Const(float64(f.Wanted)), Unit: "1",
 			Path: f.Path, At: d.At(f.Path), Chapter: "brief",
-			Text: say.F("All {} of {} go in.", f.Wanted, say.Name(f.What)),
+			Text: say.F("All {} × {} go in.", f.Wanted, say.Name(f.What)),
 		}
 		if f.Fits < f.Wanted {
 			w.Verdict = work.Look
-			w.Text = say.F("{} of {} of {} go in: {}.", f.Fits, f.Wanted, say.Name(f.What), f.Why)
+			w.Text = say.F("{} of {} × {} go in: {}.", f.Fits, f.Wanted, say.Name(f.What), f.Because)
 			w.Mends = []work.Mend{{
 				Text: say.F("ask for {} of them", f.Fits),
 				Path: f.Path + ".count", New: fmt.Sprint(f.Fits),

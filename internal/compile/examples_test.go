@@ -134,7 +134,7 @@ func TestHalfRoundTable(t *testing.T) {
 	exactly(t, "the strip's width", strip.Width.V, 480-17.7)
 	exactly(t, "the bottom's length", p.Part("bottom").Length.V, 440-24)
 	exactly(t, "the bottom's width", p.Part("bottom").Width.V, 380-12-12)
-	exactly(t, "the shelf's length", p.Part("shelf in inside").Length.V, 440-24+8)
+	exactly(t, "the shelf's length", p.Part("shelf inside").Length.V, 440-24+8)
 	exactly(t, "the top's area", p.Part("top").Outline.Area(), 440*148+math.Pi/2*220*220)
 	exactly(t, "the bottom's area", p.Part("bottom").Outline.Area(), 416*148+math.Pi/2*208*208)
 	end := piece.Place(strip, strip.Length.V, 0, 12)

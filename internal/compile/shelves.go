@@ -110,11 +110,17 @@ func (b *builder) fixed(w *design.Shelf, s *space) {
 	}
 }
 
+// shelfID names a shelf by its space; the one room of a body without bays is
+// called inside.
 func shelfID(w *design.Shelf, s *space, n int) string {
-	if w.Count == 1 {
-		return "shelf in " + s.name
+	in := "in " + s.name
+	if s.name == "inside" {
+		in = s.name
 	}
-	return fmt.Sprintf("shelf %d in %s", n+1, s.name)
+	if w.Count == 1 {
+		return "shelf " + in
+	}
+	return fmt.Sprintf("shelf %d %s", n+1, in)
 }
 
 // pinned drills the rows in both uprights and lays the shelves on pins, evenly

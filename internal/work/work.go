@@ -162,7 +162,9 @@ type Fit struct {
 	Wanted, Fits int
 	Where        []FitPlace
 	Why          string // what stops the rest
-	Path         string
+	// Because is Why with its lengths as numbers.
+	Because say.Sentence
+	Path    string
 }
 
 // FitPlace is a number of things in one space.
