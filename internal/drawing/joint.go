@@ -7,6 +7,7 @@ import (
 	"rodwork/internal/geom/planar"
 	"rodwork/internal/geom/r2"
 	"rodwork/internal/geom/r3"
+	"rodwork/internal/geom/solid"
 	"rodwork/internal/geom/view"
 	"rodwork/internal/piece"
 )
@@ -23,6 +24,9 @@ type jointCut struct {
 	// from. Mid is the middle of B along b.
 	outer, inner, mid float64
 	window            r2.Box // in the view's frame
+	// gaps are what stands open between B and the recess, below and above it
+	// along b; 0 where the recess is open.
+	gaps [2]float64
 }
 
 // of splits a place on paper into its measures along a and b.
@@ -66,11 +70,22 @@ func cutJoint(pc *piece.Piece, j piece.Joint, fromLeft bool) (jointCut, bool) {
 		return c, false
 	}
 	c.view = v
-	at, towards := c.meeting(zA)
 	c.upright = math.Abs(onPaper(zA, v).Y) > 0.99
-	k := knife{at.Dot(v.Eye), v}
-	ok = c.cut(k, at, towards)
-	return c, ok
+	at, towards := c.meeting(zA)
+	bodies := [2]solid.Body{}
+	for i, q := range []*piece.Part{c.a, c.b} {
+		var err error
+		if bodies[i], err = piece.Solid(seen(q), leastHole); err != nil {
+			return c, false
+		}
+	}
+	lo, hi := along(extentOf(c.b), v.Eye)
+	for _, share := range []float64{0.5, 0.4, 0.6, 0.25, 0.75, 0.1, 0.9} { // clear of other recesses
+		if c.cut(knife{lo + (hi-lo)*share, v}, bodies, at, towards) {
+			return c, true
+		}
+	}
+	return c, false
 }
 
 // squareTo returns the usual view along an axis of the piece.
@@ -101,17 +116,15 @@ func (c *jointCut) meeting(zA r3.Vec) (at, towards r3.Vec) {
 	return at.Add(towards.Mul(far - at.Dot(towards))), towards
 }
 
-// cut takes both sections round a place and finds A's faces there.
-func (c *jointCut) cut(k knife, at, towards r3.Vec) bool {
+// cut takes both sections round a place and finds A's faces there; false where
+// A has not its whole thickness beside the joint.
+func (c *jointCut) cut(k knife, bodies [2]solid.Body, at, towards r3.Vec) bool {
 	tA, tB := c.a.Thick.V, c.b.Thick.V
 	tm := max(tA, tB)
 	regions := [2]planar.Region{}
-	for i, q := range []*piece.Part{c.a, c.b} {
-		body, err := piece.Solid(seen(q), leastHole)
-		if err != nil {
-			return false
-		}
-		if regions[i], err = body.Section(k.pose()); err != nil {
+	for i := range bodies {
+		var err error
+		if regions[i], err = bodies[i].Section(k.pose()); err != nil {
 			return false
 		}
 	}
@@ -128,7 +141,7 @@ func (c *jointCut) cut(k knife, at, towards r3.Vec) bool {
 	dir := c.to(1, 0)
 	inA := near(regions[0], a0-1.5*tm, a0+1.5*tm)
 	lo, hi := inA.Extent(dir)
-	if !(hi > lo) || hi-lo > tA+0.5 {
+	if math.Abs(hi-lo-tA) > 0.01 {
 		return false
 	}
 	if c.outer, c.inner = lo, hi; onPaper(towards, c.view).Dot(dir) > 0 {
@@ -139,20 +152,43 @@ func (c *jointCut) cut(k knife, at, towards r3.Vec) bool {
 	c.inA, c.inB = near(regions[0], min(from, end), max(from, end)), near(regions[1], min(from, end), max(from, end))
 	p, q := c.to(min(from, end), b0-tB/2-0.7*tm), c.to(max(from, end), b0+tB/2+0.7*tm)
 	c.window = r2.Box{Min: p, Max: q}
+	c.open()
 	return len(c.inA) > 0 && len(c.inB) > 0
+}
+
+// open finds the gaps, half way down the recess.
+func (c *jointCut) open() {
+	c.gaps = [2]float64{}
+	if !(c.j.Clearance.V > 0) {
+		return
+	}
+	half := c.b.Thick.V / 2
+	walls := [2]float64{math.Inf(-1), math.Inf(1)}
+	for _, s := range c.inA.Along(c.to((c.inner+c.floor())/2, c.mid), c.to(0, 1)) {
+		if s.T1 < 0 {
+			walls[0] = max(walls[0], s.T1)
+		} else {
+			walls[1] = min(walls[1], s.T0)
+		}
+	}
+	for i, wall := range walls {
+		if gap := math.Abs(wall) - half; gap > 1e-4 && gap < c.j.Clearance.V+0.01 {
+			c.gaps[i] = gap
+		}
+	}
 }
 
 // held is the rectangle that both sections fill.
 func (c *jointCut) held() r2.Box { return c.inA.Box().Union(c.inB.Box()) }
 
-// spreadApart returns A's section with all on either side of B moved out by so
-// much: gaps that are too narrow to be drawn open.
-func (c *jointCut) spreadApart(by float64) planar.Region {
+// spreadApart returns A's section with all on either side of B moved out, so
+// that gaps too narrow to be drawn open to so many times their width.
+func (c *jointCut) spreadApart(times float64) planar.Region {
 	var out planar.Region
 	move := func(l planar.Loop) planar.Loop {
 		m := make(planar.Loop, len(l))
 		for i, v := range l {
-			m[i] = planar.Vertex{P: c.apart(v.P, by), Bulge: v.Bulge}
+			m[i] = planar.Vertex{P: c.apart(v.P, times), Bulge: v.Bulge}
 		}
 		return m
 	}
@@ -166,9 +202,12 @@ func (c *jointCut) spreadApart(by float64) planar.Region {
 	return out
 }
 
-func (c *jointCut) apart(v r2.Vec, by float64) r2.Vec {
+func (c *jointCut) apart(v r2.Vec, times float64) r2.Vec {
 	a, b := c.of(v)
-	return c.to(a, b+sign(b-c.mid)*by)
+	if b < c.mid {
+		return c.to(a, b-c.gaps[0]*(times-1))
+	}
+	return c.to(a, b+c.gaps[1]*(times-1))
 }
 
 // likeness is equal for joints that one figure tells.

@@ -134,10 +134,16 @@ func (d *jointDrawing) cell(c *jointCut, left, top float64, count int) float64 {
 
 // stretch is by how much a gap is drawn too wide, a round factor.
 func stretch(gap, k float64) float64 {
-	if gap <= 0 {
+	if !(gap > 0) {
 		return 1
 	}
-	return stretchFor(gap * k * 1.2 / gapDrawn)
+	last := 1.0
+	for _, n := range []float64{1, 2, 3, 4, 5, 6, 8, 10, 15, 20, 25, 30, 40, 50, 75, 100} {
+		if last = n; gap*k*n >= 0.95*gapDrawn {
+			break
+		}
+	}
+	return last
 }
 
 func (d *jointDrawing) words(c *jointCut, left, top, k float64, count int) {
@@ -145,8 +151,12 @@ func (d *jointDrawing) words(c *jointCut, left, top, k float64, count int) {
 	d.add(leaf.Text{At: pt(left, top+3), S: leaf.Shorten(c.b.Name+" in "+c.a.Name, leaf.Name, true, false, room), Size: leaf.Name, Italic: true})
 	tB := c.b.Thick.V
 	first := fmt.Sprintf("%s %s deep for %s", c.j.Kind, d.fine(c.j.Depth.V, 2), d.fine(tB, 2))
-	if gap := c.j.Clearance.V / 2; gap > 0 {
-		first = fmt.Sprintf("%s %s wide for %s, %s: %s each side", c.j.Kind, d.fine(tB+2*gap, 2), d.fine(tB, 2), c.j.Fit, d.fine(gap, 2))
+	if gap := max(c.gaps[0], c.gaps[1]); gap > 0 {
+		where := "on one side"
+		if math.Abs(c.gaps[0]-c.gaps[1]) < 0.005 {
+			where = "each side"
+		}
+		first = fmt.Sprintf("%s %s wide for %s, %s: %s %s", c.j.Kind, d.fine(tB+c.j.Clearance.V, 2), d.fine(tB, 2), c.j.Fit, d.fine(gap, 2), where)
 		if n := stretch(gap, k); n > 1 {
 			first += ", drawn × " + strconv.FormatFloat(n, 'f', -1, 64)
 		}
@@ -164,25 +174,24 @@ func (d *jointDrawing) words(c *jointCut, left, top, k float64, count int) {
 
 // parts draws both sections, the glue, and the numbers of the parts.
 func (d *jointDrawing) parts(c *jointCut, f frame, k float64) {
-	gap := c.j.Clearance.V / 2
-	by := gap * (stretch(gap, k) - 1)
-	a, b := face{q: c.a, region: c.spreadApart(by), way: c.to(1, 0)}, face{q: c.b, region: c.inB}
+	gap := max(c.gaps[0], c.gaps[1])
+	times := stretch(gap, k)
+	a, b := face{q: c.a, region: c.spreadApart(times), way: c.to(1, 0)}, face{q: c.b, region: c.inB}
 	for _, one := range []face{a, b} {
 		d.add(leaf.Path{Fill: leaf.Paper, Segs: f.region(one.region)})
 		d.layers(f, c.view, one)
 	}
 	if c.j.Glued {
-		d.glueOf(c, f, gap, by)
+		d.glueOf(c, f, gap, times)
 	}
-	for i, r := range []planar.Region{c.inA, c.inB} {
-		d.outline(c, f, r, by*float64(1-i))
-	}
+	d.outline(c, f, c.inA, times)
+	d.outline(c, f, c.inB, 1)
 	aMid := (c.outer+c.inner)/2 - c.side()*0.18*c.a.Thick.V
 	for _, t := range []float64{0.12, 0.88} { // where A is whole
 		lo, hi := c.inA.Extent(c.to(0, 1))
 		at := c.to(aMid, lo+(hi-lo)*t)
 		if c.inA.Contains(at) && c.inA.Contains(c.to(c.inner-c.side()*0.2, lo+(hi-lo)*t)) {
-			d.number(f.at(c.apart(at, by)), c.a.Number)
+			d.number(f.at(c.apart(at, times)), c.a.Number)
 			break
 		}
 	}
@@ -194,7 +203,7 @@ func (d *jointDrawing) number(at r2.Vec, n int) {
 }
 
 // outline draws a section's edges wide, and breaks it where the window ends.
-func (d *jointDrawing) outline(c *jointCut, f frame, r planar.Region, by float64) {
+func (d *jointDrawing) outline(c *jointCut, f frame, r planar.Region, times float64) {
 	for _, l := range r.Loops() {
 		var chain []r2.Vec
 		flush := func() {
@@ -212,7 +221,7 @@ func (d *jointDrawing) outline(c *jointCut, f frame, r planar.Region, by float64
 		}
 		for i := range l {
 			e := l.Edge((start + i) % len(l))
-			p, q := f.at(c.apart(e.A, by)), f.at(c.apart(e.B, by))
+			p, q := f.at(c.apart(e.A, times)), f.at(c.apart(e.B, times))
 			if c.atRim(e) {
 				flush()
 				u := q.Sub(p).Unit().Mul(1.5)
@@ -242,13 +251,13 @@ func (c *jointCut) atRim(e planar.Edge) bool {
 
 // glueOf hatches where the two parts meet: the gaps, and a band over the faces
 // that touch.
-func (d *jointDrawing) glueOf(c *jointCut, f frame, gap, by float64) {
+func (d *jointDrawing) glueOf(c *jointCut, f frame, gap, times float64) {
 	for _, l := range c.inA.Loops() {
 		for _, e := range l.Edges() {
 			if c.atRim(e) || !c.inB.OnEdge(e.At(0.5), gap+0.05) {
 				continue
 			}
-			p, q := f.at(c.apart(e.A, by)), f.at(c.apart(e.B, by))
+			p, q := f.at(c.apart(e.A, times)), f.at(c.apart(e.B, times))
 			n := q.Sub(p).Unit().Left().Mul(glueBand / 2)
 			field := []r2.Vec{p.Add(n), q.Add(n), q.Sub(n), p.Sub(n)}
 			if a0, b0 := c.of(e.A); gap > 0 {

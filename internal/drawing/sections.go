@@ -121,7 +121,7 @@ func (d *sectionDrawing) leaf() leaf.Leaf {
 	if d.stands() {
 		d.floor(left-3, endLeft+deep*d.k+2, floor)
 	}
-	y := d.planPlaces(under, top+deep*d.k) + 6
+	y := d.planPlaces(under, top+deep*d.k) + 8
 	d.scaleBar(pt(left, y), d.k, 50, d.sys, "")
 	d.numbers(end, d.a, boxOf(endLeft-sectionGap+8, sectionTop-8, endLeft+deep*d.k+4.5, floor-0.5))
 	d.numbers(under, d.b, boxOf(left-18, top-2, left+w*d.k+4.5, top+deep*d.k+3))
