@@ -62,7 +62,7 @@ func parseClass(class int, text string) ([]instance, error) {
 	var out []instance
 	for len(nums) >= 6 {
 		n, index, h, w := nums[1], nums[2], nums[4], nums[5]
-		if nums[0] != int64(class) || int64(len(nums)) < 6+2*n {
+		if nums[0] != int64(class) || n < 0 || n > int64(len(nums)) || int64(len(nums)) < 6+2*n {
 			return nil, fmt.Errorf("class %d: instance %d is not as it should be", class, len(out))
 		}
 		in := instance{class: fmt.Sprint(class), name: fmt.Sprintf("%d/%d/%d", class, n, index)}

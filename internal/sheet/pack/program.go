@@ -21,22 +21,26 @@ func (s *sticks) program(products, nodes int64) {
 	for _, f := range s.best {
 		m.add(f.pattern())
 	}
-	r, ok := m.solve(s.counts, float64(s.Least))
-	if !ok {
-		return
-	}
-	w := s.weigh(r.price)
-	for n := s.Least; n < len(s.best); n++ {
+	for least := s.Least; least < len(s.best); {
+		n := (least + len(s.best) - 1) / 2
+		r, ok := m.solve(s.counts, float64(n))
+		if !ok {
+			return
+		}
+		w := s.weigh(r.price)
 		for try := uint64(0); try < dives && m.work > 0 && n < len(s.best) && s.ctx.Err() == nil; try++ {
 			if found := s.dive(m, w, n, try); found != nil {
 				s.best = found
 			}
 		}
+		if n < len(s.best) {
+			least = n + 1
+		}
 	}
 	if len(s.best) <= s.Least {
 		return
 	}
-	if r, ok = m.solve(s.counts, 0); ok {
+	if r, ok := m.solve(s.counts, 0); ok {
 		s.search(s.weigh(r.price), nodes)
 	}
 }

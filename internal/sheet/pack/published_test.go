@@ -137,7 +137,7 @@ func TestPublished(t *testing.T) {
 		}
 	}
 	t.Logf("known %v, missed %v, proved %v", known, missed, proved)
-	if missed[0] > 7 || missed[1] > 8 {
+	if missed[0] > 5 || missed[1] > 5 {
 		t.Errorf("missed %v of %v", missed, known)
 	}
 	if proved[0] < known[0]*9/10 || proved[1] < known[1]*9/10 {
@@ -181,7 +181,7 @@ func TestTurningHelps(t *testing.T) {
 // many instances may miss their optimum, and by how many sticks at most. The
 // last two sets are made to be hard and are far from a shop's.
 func TestPublishedLengths(t *testing.T) {
-	limits := map[string]struct{ missed, by int }{"falkenauer": {7, 1}, "waescher": {2, 1}, "hard28": {13, 1}, "scholl": {9, 4}}
+	limits := map[string]struct{ missed, by int }{"falkenauer": {2, 1}, "waescher": {2, 1}, "hard28": {13, 1}, "scholl": {4, 1}}
 	missed := map[string]int{}
 	for _, f := range lines(t, "lengths.txt") {
 		p, optimum := lengths(t, f)

@@ -15,7 +15,7 @@ import (
 const (
 	firstNodes    = 50_000
 	firstProducts = 20_000_000
-	eachProducts  = 5_000_000
+	eachProducts  = 20_000_000
 )
 
 // Sticks returns what to cut from each stick: first and best fit by falling
