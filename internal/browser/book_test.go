@@ -70,7 +70,7 @@ func (s *seen) listen(ev any) {
 func open(t *testing.T, s *seen) context.Context {
 	t.Helper()
 	program := noskip.Program(t, "chromium", "chromium-browser", "google-chrome", "chrome")
-	ctx, cancel := context.WithTimeout(context.Background(), 90*time.Second)
+	ctx, cancel := context.WithTimeout(context.Background(), 4*time.Minute)
 	t.Cleanup(cancel)
 	ctx, cancel = chromedp.NewExecAllocator(ctx,
 		chromedp.ExecPath(program), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU,

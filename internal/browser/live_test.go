@@ -134,6 +134,15 @@ func (p *live) until(expr string) {
 	p.Fatalf("never came true: %s; the page says %q, the browser %q", expr, p.js(`document.getElementById('telling').textContent + ' / ' + (document.querySelector('.wrong')?.textContent ?? '')`), p.seen.trouble)
 }
 
+// await waits within the page, frame by frame, for an expression to come true.
+func (p *live) await(expr string) {
+	p.Helper()
+	_, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool](`new Promise(done => { const look = () => `+expr+` ? done(true) : setTimeout(look, 4); look() })`, chromedp.EvalAwaitPromise))
+	if err != nil {
+		p.Fatalf("%s: %v", expr, err)
+	}
+}
+
 func (p *live) press(keys string) {
 	p.Helper()
 	p.do(chromedp.KeyEvent(keys))

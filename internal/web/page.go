@@ -56,7 +56,7 @@ func (s *Session) page(w http.ResponseWriter, _ *http.Request) {
 // what the page is doing.
 func head(b *strings.Builder, title string, v *view, l Loaded) {
 	for _, x := range []string{`<header class="head"><span class="rod">Rodwork</span><span class="name">`, html.Words(title),
-		`<span class="file">`, html.Words(l.Source.PieceFile), `</span></span>`,
+		`<a class="file" href="#the-text">`, html.Words(l.Source.PieceFile), `</a></span>`,
 		`<span class="rt"><button type="button" id="undo" disabled>take back</button><button type="button" id="redo" disabled>put in again</button>`,
 		`<span>sizes in <b>`, html.Words(string(v.system)), `</b></span>`} {
 		b.WriteString(x)

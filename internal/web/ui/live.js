@@ -149,7 +149,7 @@ function set(text, n) {
 
 function input() {
   hand.text = hand.field.value.trim();
-  const n = numberOf(hand.text);
+  const n = numberOf(hand.text, hand.v.suffix);
   if (n != null) hand.number = n;
   else if (!hand.v.formula && !hand.v.plain) hand.number = hand.v.number;
   size(hand.field);
@@ -195,8 +195,7 @@ async function preview() {
   if (hand !== me || r.aborted) return;
   if (r.ok) {
     if (text === me.text || r.answer.whole) apply(r.answer);
-    const bad = r.answer.problems.filter(p => p.severity === 'error');
-    wrong(me, bad);
+    if (text === me.text) wrong(me, r.answer.problems.filter(p => p.severity === 'error'));
     dispatchEvent(new CustomEvent('previewed', {detail: text}));
   } else if (text === me.text && !r.conflict) {
     wrong(me, r.problems ?? [{summary: r.why}]);

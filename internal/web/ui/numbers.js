@@ -1,9 +1,10 @@
 // Numbers as they are written in a file, and their steps.
 
-// numberOf reads the number that a text begins with: '1460', '48 1/2 in', '-80'.
-export function numberOf(text) {
+// numberOf reads the number of an amount that is written in a unit ('' where it
+// is bare): '1460', '48 1/2 in', '-80'; null of any other text.
+export function numberOf(text, suffix = '') {
   const m = /^\s*([-+−]?)\s*(?:(\d+)\s+(\d+)\/(\d+)|(\d+)\/(\d+)|(\d*\.?\d+))\s*([^\d+*/().-]*)$/.exec(text);
-  if (!m) return null;
+  if (!m || m[8].trim() !== suffix) return null;
   const sign = m[1] === '-' || m[1] === '−' ? -1 : 1;
   if (m[2]) return sign * (Number(m[2]) + Number(m[3]) / Number(m[4]));
   if (m[5]) return sign * Number(m[5]) / Number(m[6]);
