@@ -229,7 +229,7 @@ func (d *explodedDrawing) edgeTips(id string, lines []view.Line) []r2.Vec {
 }
 
 // mostTips bounds the places on one part that a leader is tried for.
-const mostTips = 4
+const mostTips = 3
 
 // tips are places on a part's faces that are seen.
 func (d *explodedDrawing) tips(q *piece.Part, off r3.Vec) []r2.Vec {

@@ -93,7 +93,7 @@ type jointDrawing struct {
 func (d *jointDrawing) leaf(key, title string, kinds []jointCut, counts map[string]int) leaf.Leaf {
 	y, row := 4.0, 0.0
 	var names []string
-	glued := false
+	glued, open := false, false
 	for i := range kinds {
 		c := &kinds[i]
 		left := leaf.Margin + jointWide*float64(i%2)
@@ -102,14 +102,17 @@ func (d *jointDrawing) leaf(key, title string, kinds []jointCut, counts map[stri
 		}
 		row = max(row, d.cell(c, left, y, counts[c.likeness()]))
 		names = append(names, c.b.Name+" in "+c.a.Name)
-		glued = glued || c.j.Glued
+		glued, open = glued || c.j.Glued, open || c.gaps != [2]float64{}
 	}
 	caption := "Each kind and size of joint once, cut square to both parts. Thicknesses are those measured."
 	if glued {
 		caption += " Crossed hatch: glue."
 	}
+	if open {
+		caption += " Only gaps are stretched, as often as stands there."
+	}
 	return leaf.Leaf{
-		Key: key, Title: title, Right: d.pc.Name, Caption: caption + " Only gaps are stretched, by what stands beside them.",
+		Key: key, Title: title, Right: d.pc.Name, Caption: caption,
 		Alt: fmt.Sprintf("Enlarged sections of joints: %s.", strings.Join(names, "; ")),
 		W:   210, H: y + row + 1, Items: d.items,
 	}
@@ -166,7 +169,7 @@ func (d *jointDrawing) words(c *jointCut, left, top, k float64, count int) {
 		rest = append(rest, fmt.Sprintf("stopped %s from the front, %d notched %s there", d.size(short, 1), c.b.Number, d.size(deep, 1)))
 	}
 	if count > 1 {
-		rest = append(rest, fmt.Sprintf("%d like it", count))
+		rest = append(rest, fmt.Sprintf("%d such joints", count))
 	}
 	d.note(pt(left, top+7.4), leaf.Start, leaf.Shorten(first, leaf.Note, false, false, room))
 	d.note(pt(left, top+11), leaf.Start, leaf.Shorten(strings.Join(rest, "; "), leaf.Note, false, false, room))

@@ -112,9 +112,12 @@ func (p *pen) draft(f frame, lines []view.Line, dashed func(body string) bool) {
 		}
 	}
 	// Chains joins what follows each other; lines come by their weight.
-	slices.SortStableFunc(straight, func(a, b view.Line) int {
-		if c := cmp.Compare(lookOf(a), lookOf(b)); c != 0 {
-			return c
+	straight = sorted(straight, func(a, b *view.Line) int {
+		if a.Hidden != b.Hidden {
+			if b.Hidden {
+				return -1
+			}
+			return 1
 		}
 		return cmp.Or(cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Body, b.Body))
 	})
@@ -142,7 +145,7 @@ func lookOf(l view.Line) leaf.Line {
 // long before short) and takes from each what is told already by an earlier
 // one that runs beside it.
 func thinned(k float64, lines []view.Line, dashed func(string) bool) []view.Line {
-	rank := func(l view.Line) int {
+	rank := func(l *view.Line) int {
 		r := 0
 		if l.Hidden {
 			r += 4
@@ -158,7 +161,7 @@ func thinned(k float64, lines []view.Line, dashed func(string) bool) []view.Line
 			in = append(in, l)
 		}
 	}
-	slices.SortStableFunc(in, func(a, b view.Line) int {
+	in = sorted(in, func(a, b *view.Line) int {
 		if d := rank(a) - rank(b); d != 0 {
 			return d
 		}
@@ -180,6 +183,20 @@ func thinned(k float64, lines []view.Line, dashed func(string) bool) []view.Line
 			continue
 		}
 		out = append(out, untold(l, out, k)...)
+	}
+	return out
+}
+
+// sorted returns the lines in order, those that are equal as they came.
+func sorted(lines []view.Line, less func(a, b *view.Line) int) []view.Line {
+	order := make([]int32, len(lines)) // lines are large to be moved about
+	for i := range order {
+		order[i] = int32(i)
+	}
+	slices.SortStableFunc(order, func(a, b int32) int { return less(&lines[a], &lines[b]) })
+	out := make([]view.Line, len(lines))
+	for i, k := range order {
+		out[i] = lines[k]
 	}
 	return out
 }
