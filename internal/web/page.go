@@ -1,6 +1,8 @@
 package web
 
 import (
+	"compress/gzip"
+	"io"
 	"net/http"
 	"strconv"
 	"strings"
@@ -9,15 +11,28 @@ import (
 )
 
 // bookSheet is the book's own style, with its faces.
-func bookSheet(w http.ResponseWriter, _ *http.Request) {
+func bookSheet(w http.ResponseWriter, r *http.Request) {
 	w.Header().Set("Content-Type", "text/css; charset=utf-8")
 	w.Header().Set("Cache-Control", "no-cache")
-	_, _ = w.Write([]byte(html.Sheet()))
+	packed(w, r, html.Sheet())
+}
+
+// packed writes a long text, packed where the reader can unpack it.
+func packed(w http.ResponseWriter, r *http.Request, text string) {
+	w.Header().Set("Vary", "Accept-Encoding")
+	if !strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
+		_, _ = io.WriteString(w, text) // a page that went away needs no answer
+		return
+	}
+	w.Header().Set("Content-Encoding", "gzip")
+	z, _ := gzip.NewWriterLevel(w, gzip.BestSpeed) // the level is a right one
+	_, _ = io.WriteString(z, text)
+	_ = z.Close()
 }
 
 // page writes the page of the revision in force, all of it readable before a
 // script has run.
-func (s *Session) page(w http.ResponseWriter, _ *http.Request) {
+func (s *Session) page(w http.ResponseWriter, r *http.Request) {
 	rev, v, l := s.now()
 	var b strings.Builder
 	title := v.title
@@ -49,7 +64,7 @@ func (s *Session) page(w http.ResponseWriter, _ *http.Request) {
 	b.WriteString(textChapter)
 	b.WriteString("</main>\n" + `<div class="follow" id="follow" aria-hidden="true"></div>` + "\n</div>\n</body>\n</html>\n")
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
-	_, _ = w.Write([]byte(b.String()))
+	packed(w, r, b.String())
 }
 
 // head is the line above everything: the piece, what can be taken back, and

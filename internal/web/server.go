@@ -132,11 +132,15 @@ func reply(w http.ResponseWriter, status int, v any) {
 	_ = e.Encode(v)        // a page that went away needs no answer
 }
 
-// all is everything that a page shows, for one that missed something.
-func (s *Session) all(w http.ResponseWriter, _ *http.Request) {
+// all is everything that a page shows, for one that missed something; with
+// ?values all but the fragments, for one that has just been loaded.
+func (s *Session) all(w http.ResponseWriter, r *http.Request) {
 	s.mu.Lock()
 	a := s.answer(nil, s.view, 0, nil)
 	s.mu.Unlock()
+	if r.URL.Query().Has("values") {
+		a.HTML, a.Sections = nil, nil
+	}
 	reply(w, http.StatusOK, a)
 }
 

@@ -177,6 +177,23 @@ func TestNothingInline(t *testing.T) {
 	}
 }
 
+// The first load is under a megabyte as it travels.
+func TestFirstLoadIsSmall(t *testing.T) {
+	s, _ := start(t)
+	sum := 0
+	for _, path := range []string{"/", "/book.css", "/all?values", "/ui/page.css", "/ui/page.js", "/ui/live.js", "/ui/slip.js", "/ui/patch.js",
+		"/ui/text.js", "/ui/trouble.js", "/ui/follow.js", "/ui/numbers.js", "/ui/state.js", "/ui/wire.js"} {
+		w := ask(s, "GET", path, "", func(r *http.Request) { r.Header.Set("Accept-Encoding", "gzip") })
+		if w.Code != 200 {
+			t.Errorf("%s: %d", path, w.Code)
+		}
+		sum += w.Body.Len()
+	}
+	if sum > 1_000_000 {
+		t.Errorf("it is %d bytes", sum)
+	}
+}
+
 // An edit changes the file in place, and its answer has the changed blocks only.
 func TestEdit(t *testing.T) {
 	s, d := start(t)

@@ -2,7 +2,7 @@
 import {state, meta} from './state.js';
 import {get, post, watch} from './wire.js';
 import {apply, everything} from './patch.js';
-import {enhance, release, hold} from './live.js';
+import {enhance, release} from './live.js';
 import {textChapter} from './text.js';
 import {follow} from './follow.js';
 import {tell, refused} from './trouble.js';
@@ -46,10 +46,10 @@ addEventListener('keydown', e => {
 });
 
 document.getElementById('main').tabIndex = -1;
-const all = await get('/all');
+const all = await get('/all?values');
 state.rev = Number(meta('rodwork-rev'));
-if (all.rev === state.rev) everything(all, false);
-else everything(all, true);
+everything(all, false);
+if (all.rev !== state.rev) everything(await get('/all'), true);
 enhance(document.body);
 textChapter();
 follow();
@@ -58,4 +58,3 @@ watch(answer => {
   else get('/all').then(a => everything(a, true));
 });
 document.body.dataset.ready = 'yes';
-export {hold};
