@@ -131,7 +131,7 @@ func drawerNote(in Input) say.Sentence {
 		return nil
 	}
 	return say.F(" Drawers are taken to come out by the whole length of their slides, and are tried empty, and full of {}, the load that rules for clothing storage take.",
-		say.KgPerM3(clothing*1e9, 0))
+		say.KgPerM3(clothing*1e9, 1))
 }
 
 // opened turns the masses of a door to 90°, so that its width stands out from the
