@@ -148,6 +148,7 @@ func (o spot) foot() r2.Vec {
 func (c *callouts) weigh(o *spot, most float64) {
 	box := o.text.Box()
 	room := box.Grown(0.9)
+	room.Min.X, room.Max.X = room.Min.X-1, room.Max.X+1 // two numbers must not read as one
 	if room.Min.X < c.field.Min.X || room.Min.Y < c.field.Min.Y || room.Max.X > c.field.Max.X || room.Max.Y > c.field.Max.Y {
 		o.cost = math.Inf(1)
 		return
