@@ -126,7 +126,7 @@ func (w *writer) drawerSentence(d design.Drawer) say.Sentence {
 func (w *writer) fittingTable() table.Table {
 	t := table.Table{Key: "fittings", Caption: "Fittings", Columns: []table.Column{table.Names("fitting"),
 		table.Words("kind"), table.Words("on"), table.Numbers("needed", units.Count),
-		table.Numbers("in hand", units.Count), table.Words("")},
+		table.Numbers("in hand", units.Count), table.Words("state")},
 		Note: "In hand counts all that the shop has of this fitting."}
 	for _, f := range w.pc.Fittings {
 		state := table.Marked("fine", "in hand")
