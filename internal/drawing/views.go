@@ -36,9 +36,10 @@ func Views(p *plan.Plan, opt Options) []leaf.Leaf {
 		boxed = boxed || q.Role == piece.DrawerFront
 	}
 	bodies, lost := bodiesOf(p.Piece)
-	all, bad := sceneOf(kept(p.Piece, bodies, func(q *piece.Part) bool { return !boxed || !isDrawerBox(q) }))
+	whole, bad := sceneOf(bodies)
 	lost = append(lost, bad...)
-	scene, _ := sceneOf(kept(p.Piece, bodies, func(q *piece.Part) bool { return !isFront(q) }))
+	all := whole.Only(func(id string) bool { return !boxed || !isDrawerBox(p.Piece.Part(id)) })
+	scene := whole.Only(func(id string) bool { return !isFront(p.Piece.Part(id)) })
 	open := scene.Draw(view.Front(), view.Options{})
 	leaves := []leaf.Leaf{d.frontAndEnd(all), d.inside(open, all), d.picture(all)}
 	leaves = append(leaves, sections(p, opt, bodies, open)...)

@@ -100,7 +100,7 @@ type body struct {
 func Make(p *piece.Piece) Report {
 	m := meeting{piece: p, at: map[string]int{}}
 	for _, q := range p.Parts {
-		b, err := piece.Solid(q, 0)
+		b, err := piece.Solid(q, leastHole)
 		if err != nil {
 			m.fail(q.ID, err)
 			continue
@@ -115,6 +115,10 @@ func Make(p *piece.Piece) Report {
 	m.Findings = append(m.Findings, m.findings()...)
 	return m.Report
 }
+
+// leastHole is the diameter, mm, under which holes are taken as full: pins and
+// plates fill them, and a row of them is under a hundredth of what it is bored in.
+const leastHole = 12
 
 // meeting is the work in hand.
 type meeting struct {

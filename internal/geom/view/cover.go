@@ -62,8 +62,8 @@ func (d *drawing) project() {
 	for _, k := range d.scene.skins {
 		n += len(k.Faces)
 	}
-	d.screens = make([]screen, 0, n)
-	d.sides = make([]side, 0, 5*n)
+	d.screens = slices.Grow(d.screens, n)
+	d.sides = slices.Grow(d.sides, 5*n)
 	for _, k := range d.scene.skins {
 		first := len(d.screens)
 		g := group{box: r2.EmptyBox(), near: math.Inf(-1)}

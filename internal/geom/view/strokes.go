@@ -51,8 +51,8 @@ func (d *drawing) strokes() {
 	for _, k := range d.scene.skins {
 		n += 2 * len(k.Edges)
 	}
-	d.lines = make([]stroke, 0, n)
-	d.marks = make([]mark, 0, 2*n)
+	d.lines = slices.Grow(d.lines, n)
+	d.marks = slices.Grow(d.marks, 2*n)
 	for body, k := range d.scene.skins {
 		for i := range k.Edges {
 			d.edge(body, &k.Edges[i])

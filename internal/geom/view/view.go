@@ -33,6 +33,7 @@ package view
 
 import (
 	"math"
+	"sync"
 
 	"rodwork/internal/geom/r2"
 	"rodwork/internal/geom/r3"
@@ -173,6 +174,18 @@ func NewScene(items []Item, chord float64) (*Scene, error) {
 	return s, nil
 }
 
+// Only returns the scene of those items whose ids keep accepts, in their order.
+// It shares what was prepared.
+func (s *Scene) Only(keep func(id string) bool) *Scene {
+	out := &Scene{chord: s.chord}
+	for i, id := range s.ids {
+		if keep(id) {
+			out.ids, out.skins = append(out.ids, id), append(out.skins, s.skins[i])
+		}
+	}
+	return out
+}
+
 // Draw returns the lines of a scene in one view. Where several views are
 // wanted, NewScene and Scene.Draw prepare the bodies only once.
 func Draw(items []Item, v View, o Options) ([]Line, error) {
@@ -186,13 +199,26 @@ func Draw(items []Item, v View, o Options) ([]Line, error) {
 // Draw returns the lines in one view: by body in the order of the items, seen
 // before hidden. Options.Chord is the scene's.
 func (s *Scene) Draw(v View, o Options) []Line {
-	d := &drawing{view: v, scene: s, hidden: o.HiddenToo}
+	d := tables.Get().(*drawing)
+	defer tables.Put(d)
+	d.clear(s, v, o.HiddenToo)
 	d.project()
 	d.strokes()
 	for i := range d.lines {
 		d.see(&d.lines[i])
 	}
 	return d.sorted()
+}
+
+// tables are drawings whose slices are used again: a view of a sideboard fills
+// a megabyte of them. No line that is returned points into one.
+var tables = sync.Pool{New: func() any { return new(drawing) }}
+
+// clear readies a drawing for a view, and keeps its slices.
+func (d *drawing) clear(s *Scene, v View, hidden bool) {
+	*d = drawing{view: v, scene: s, hidden: hidden, screens: d.screens[:0], groups: d.groups[:0], rings: d.rings[:0],
+		sides: d.sides[:0], lines: d.lines[:0], marks: d.marks[:0], done: d.done[:0],
+		taken: d.taken[:0], spans: d.spans[:0], cuts: d.cuts[:0], near: d.near[:0]}
 }
 
 // Bounds returns the smallest box round the lines.
