@@ -46,17 +46,6 @@ func bodiesOf(pc *piece.Piece) (items []view.Item, lost []string) {
 	return items, lost
 }
 
-// kept returns the bodies of the parts that keep accepts.
-func kept(pc *piece.Piece, bodies []view.Item, keep func(*piece.Part) bool) []view.Item {
-	var out []view.Item
-	for _, it := range bodies {
-		if q := pc.Part(it.ID); q != nil && keep(q) {
-			out = append(out, it)
-		}
-	}
-	return out
-}
-
 // sceneOf makes bodies ready to be drawn. One that can't be is left out, and
 // named.
 func sceneOf(items []view.Item) (*view.Scene, []string) {
