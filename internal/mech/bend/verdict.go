@@ -99,7 +99,12 @@ func (p Plan) mouth() Verdict {
 func (p Plan) strain() Verdict {
 	v := Verdict{Key: KeyStrain, Rule: "BEND-05", Unit: "1", Value: p.StrainHigh,
 		Low: p.StrainLow, High: p.StrainHigh}
+	// The strain that plywood bears falls as it gets thicker: a skin past the
+	// table that is strained more than its thickest row bears breaks all the more.
+	_, thickest, _ := Allowed(thickestPly, p.Spec.GrainAlong, p.Spec.Soaked)
 	switch {
+	case !p.StrainCovered && p.Spec.Skin > thickestPly && p.StrainHigh > thickest:
+		v.Level, v.Limit, v.Why = Stop, thickest, "thicker than any sheet with a published radius, and strained more than the thickest of them bears"
 	case !p.StrainCovered:
 		v.Level, v.Why = NotCovered, "no published radius reaches a skin of this thickness: only a test strip tells"
 	case p.StrainHigh <= p.StrainFine:
