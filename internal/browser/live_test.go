@@ -131,7 +131,7 @@ func (p *live) until(expr string) {
 		}
 		time.Sleep(20 * time.Millisecond)
 	}
-	p.Fatalf("never came true: %s; the page says %q, the browser %q", expr, p.js(`document.getElementById('telling').textContent + ' / ' + (document.querySelector('.wrong')?.textContent ?? '')`), p.seen.trouble)
+	p.Fatalf("never came true: %s; the page says %q, the browser %q", expr, p.js(`document.getElementById('telling').textContent + ' / ' + (document.querySelector('.wrong')?.textContent ?? '') + ' / in hand: ' + document.activeElement.outerHTML.slice(0, 200)`), p.seen.trouble)
 }
 
 // await waits within the page, frame by frame, for an expression to come true.

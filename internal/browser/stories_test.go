@@ -106,6 +106,25 @@ func TestAFormulaAsks(t *testing.T) {
 	p.calm()
 }
 
+// Where timers come late, as on a machine that is hard at work, what looks
+// whether the keys left the field finds them back in it.
+func TestAFormulaAsksWhileTimersAreLate(t *testing.T) {
+	p := openLive(t)
+	p.disk.edit("plinth: 100  ", "plinth: height / 8")
+	if err := p.page.Reload(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	p.until(`document.querySelector('main b.v.formula[role][data-path="sizes.plinth"]') != null`)
+	p.tabTo("sizes.plinth")
+	p.js(`(() => { const soon = setTimeout, late = []; globalThis.setTimeout = (f, ms) => ms ? soon(f, ms) : late.push(f); globalThis.lateTimers = () => late.splice(0).forEach(f => f()); return 1 })()`)
+	p.press(kb.ArrowDown)
+	p.press(kb.Tab)
+	p.press(kb.Enter)
+	p.js(`lateTimers()`)
+	p.until(`document.activeElement.matches('input.v:not(.formula)')`)
+	p.calm()
+}
+
 // A finding's mend goes in with Enter.
 func TestMendWithEnter(t *testing.T) {
 	p := openLive(t)
@@ -215,6 +234,40 @@ func TestPageFitsNarrowScreens(t *testing.T) {
 			}
 			p.press(kb.Escape)
 		}
+	}
+	p.calm()
+}
+
+// What comes late, while a question is asked, does not take it from under the
+// hand: neither a change made elsewhere nor the whole book told again.
+func TestTheSlipStaysWhenTheBookIsToldAgain(t *testing.T) {
+	p := openLive(t)
+	p.disk.edit("plinth: 100  ", "plinth: height / 8")
+	if err := p.page.Reload(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	p.until(`document.querySelector('main b.v.formula[role][data-path="sizes.plinth"]') != null`)
+	places := p.js(`document.querySelectorAll('main b.v[role][data-path="sizes.plinth"]').length`)
+	n, err := strconv.Atoi(places)
+	if err != nil || n == 0 {
+		t.Fatalf("%q places of the plinth", places)
+	}
+	for i := range n {
+		p.js(`(() => { const b = document.querySelectorAll('main b.v[role][data-path="sizes.plinth"]')[` + strconv.Itoa(i) + `]; b.scrollIntoView({block: 'center', behavior: 'instant'}); b.focus(); return 1 })()`)
+		if p.js(`document.activeElement.matches('input.v')`) != "true" {
+			p.press(kb.Enter)
+		}
+		p.until(`document.querySelectorAll('.ask button').length > 1`)
+		p.press(kb.ArrowDown)
+		p.until(`document.activeElement.closest('.ask') != null`)
+		p.await(`(globalThis.told ??= import('/ui/patch.js').then(async m => { m.everything(await (await fetch('/all')).json(), true); globalThis.done = true })) && globalThis.done === true`)
+		p.js(`(() => { delete globalThis.told; delete globalThis.done; return 1 })()`)
+		if p.js(`document.activeElement.closest('.ask') != null`) != "true" {
+			t.Errorf("place %d: the question is gone; in hand is %s", i, p.js(`document.activeElement.outerHTML.slice(0, 200)`))
+		}
+		p.press(kb.Escape)
+		p.press(kb.Escape)
+		p.until(`document.querySelector('.slip') == null`)
 	}
 	p.calm()
 }

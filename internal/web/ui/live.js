@@ -83,8 +83,10 @@ function makeField(b) {
   b.after(f);
   f.addEventListener('input', input);
   f.addEventListener('keydown', keys);
+  // The timer may run late, when the keys are back in the field already.
   f.addEventListener('blur', () => setTimeout(() => {
-    if (hand?.field === f && !hand.dragging && !hand.slip.contains(document.activeElement) && document.hasFocus()) release(true);
+    const on = document.activeElement;
+    if (hand?.field === f && !hand.dragging && on !== f && !hand.slip.contains(on) && document.hasFocus()) release(true);
   }));
   say(f);
   return f;

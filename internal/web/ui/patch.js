@@ -57,17 +57,15 @@ function arrange(sections, made) {
       main.insertBefore(el, last);
     }
     wanted.add(s.id);
+    const rows = new Set(s.rows);
+    for (const c of [...el.children]) if (!own(c) && !rows.has(c.id)) c.remove(); // first: to move a row takes the keys from it
     let at = el.firstElementChild;
     for (const id of s.rows) {
       const row = made.get(id) ?? document.getElementById(id);
       if (!row) continue;
+      while (at && own(at)) at = at.nextElementSibling;
       if (row === at) at = at.nextElementSibling;
       else el.insertBefore(row, at);
-    }
-    while (at) {
-      const gone = at;
-      at = at.nextElementSibling;
-      gone.remove();
     }
   }
   for (const el of main.querySelectorAll(':scope > section')) if (el !== last && !wanted.has(el.id)) el.remove();
