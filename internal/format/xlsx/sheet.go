@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"unicode"
 	"unicode/utf16"
 	"unicode/utf8"
 
@@ -156,13 +157,13 @@ func sheetNames(tables []table.Table) []string {
 	taken := map[string]bool{}
 	out := make([]string, len(tables))
 	for i, t := range tables {
-		clean := strings.TrimSpace(strings.Trim(strings.Map(func(r rune) rune {
+		clean := strings.TrimFunc(strings.Map(func(r rune) rune {
 			switch {
 			case strings.ContainsRune(`[]:*?/\`, r), r < ' ', r == 0xfffe || r == 0xffff:
 				return ' '
 			}
 			return r
-		}, strings.ToValidUTF8(t.Caption, " ")), "' "))
+		}, strings.ToValidUTF8(t.Caption, " ")), outer)
 		if clean == "" || strings.EqualFold(clean, "history") { // that name is kept by one reader
 			clean = strings.TrimSpace("Table " + clean)
 		}
@@ -177,12 +178,15 @@ func sheetNames(tables []table.Table) []string {
 	return out
 }
 
+// outer tells what a sheet's name may not end in: blanks of any kind, and '.
+func outer(r rune) bool { return r == '\'' || unicode.IsSpace(r) }
+
 // clip cuts a text to n units of UTF-16.
 func clip(s string, n int) string {
 	for i, r := range s {
 		n -= max(1, utf16.RuneLen(r))
 		if n < 0 {
-			return strings.TrimRight(s[:i], " '")
+			return strings.TrimRightFunc(s[:i], outer)
 		}
 	}
 	return s
