@@ -334,12 +334,15 @@ func nest(loops []Loop, tol float64) (Region, error) {
 }
 
 // holds reports whether the hole h, which crosses l nowhere, lies within l: the
-// first place on it that is clear of l's boundary decides.
+// first place on it that is clear of l's boundary decides. A round hole may touch
+// l in the middle of each of its arcs, so other places on them are asked as well.
 func (l Loop) holds(h Loop, tol float64) bool {
 	r := Region{{Outer: l}}
-	for i := range h {
-		if p := h.Edge(i).At(0.5); !r.OnEdge(p, 10*tol) {
-			return r.Contains(p)
+	for _, share := range [...]float64{0.5, 0.27, 0.71, 0.11, 0.93} {
+		for i := range h {
+			if p := h.Edge(i).At(share); !r.OnEdge(p, 10*tol) {
+				return r.Contains(p)
+			}
 		}
 	}
 	return false

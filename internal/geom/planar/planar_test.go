@@ -302,3 +302,21 @@ func TestCommonHoles(t *testing.T) {
 	sameAs(t, planar.Difference, drilled, bare, planar.Rect(13, 8, 17, 12))
 	sameAs(t, planar.Difference, bare, drilled, nil)
 }
+
+// A round hole that touches the outline on its left and, once a notch is cut,
+// on its right too: the middles of both its arcs lie on the outline.
+func TestAHoleThatTouchesOnBothSides(t *testing.T) {
+	l := planar.Loop{
+		{P: r2.Vec{X: -30, Y: -10}}, {P: r2.Vec{Y: -10}}, {}, {P: r2.Vec{X: 10}},
+		{P: r2.Vec{X: 10, Y: 10}}, {P: r2.Vec{Y: 10}}, {P: r2.Vec{Y: 30}}, {P: r2.Vec{X: -30, Y: 30}},
+	}
+	round := planar.Loop{{P: r2.Vec{X: -20}, Bulge: -1}, {P: r2.Vec{X: -20, Y: 20}, Bulge: -1}}
+	plate := planar.Region{{Outer: l, Holes: []planar.Loop{round}}}
+	got, err := planar.Difference(plate, planar.Rect(-10, 0, 0, 10))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := 30*40 + 10*10 - 100*math.Pi - 10*10; math.Abs(got.Area()-want) > 1e-6 {
+		t.Errorf("area %g, want %g", got.Area(), want)
+	}
+}
