@@ -10,13 +10,14 @@ import (
 	"rodwork/internal/mech/bend"
 	"rodwork/internal/mech/hang"
 	"rodwork/internal/mech/rout"
+	"rodwork/internal/mech/spread"
 	"rodwork/internal/mech/stability"
 )
 
 // Rules returns the rules of mechanics and material, by id.
 func Rules() []*cite.Rule {
 	var all []*cite.Rule
-	for _, rs := range [][]*cite.Rule{bend.Rules, beam.Rules, stability.Rules, hang.Rules, rout.Rules, material.Rules} {
+	for _, rs := range [][]*cite.Rule{bend.Rules, beam.Rules, stability.Rules, hang.Rules, rout.Rules, spread.Rules, material.Rules} {
 		all = append(all, rs...)
 	}
 	slices.SortFunc(all, func(a, b *cite.Rule) int { return cmp.Compare(a.ID, b.ID) })
