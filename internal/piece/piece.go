@@ -169,8 +169,11 @@ const (
 	// EndGroove is a groove into the end of a strip, between its faces: X0..X1 is
 	// how far it reaches in, Z0..Z1 where it lies over the inner face B.
 	EndGroove CutKind = "end groove"
-	Lap       CutKind = "lap"    // half of the thickness, where another part crosses
-	Window    CutKind = "window" // an opening through a bent part
+	Lap       CutKind = "lap" // half of the thickness, where another part crosses
+	// Mortise is a slot with round ends for a loose tenon. In an edge or an end X0..X1
+	// is its place along it and Y0..Y1 its height over the B face, as of a hole there.
+	Mortise CutKind = "mortise"
+	Window  CutKind = "window" // an opening through a bent part
 )
 
 // Cut takes wood from a part: a rectangle X0..X1 × Y0..Y1 from one face to
@@ -187,6 +190,8 @@ type Cut struct {
 	Count          int
 	StepX, StepY   trace.Num
 	Z0, Z1         trace.Num // of an end groove only
+	// Sink is the diameter of a countersink at the face; 0: none.
+	Sink trace.Num
 	// For says what it is for ("joint divider 2 / top", "shelf pins").
 	For string
 	// Region is what is cut where that is no upright rectangle; X0 to Y1 is then
@@ -215,7 +220,7 @@ type Bend struct {
 // (housing, rabbet) or runs through; B the one that goes in.
 type Joint struct {
 	ID   string // "divider 2 / top"
-	Kind string // "housing", "rabbet", "butt", "notch", "pins", "hinges", "on", "lap", "screwed"
+	Kind string // "housing", "rabbet", "butt", "notch", "pins", "hinges", "on", "lap", "screwed", "dowel", "loose tenon"
 	A, B string // part ids
 	// Enter is the direction in which B moves into A, in the piece's frame.
 	Enter r3.Vec
@@ -229,6 +234,8 @@ type Joint struct {
 	Glued bool
 	Area  trace.Num
 	Path  string
+	// Pegs are the dowels, loose tenons or screws across it; nil: none.
+	Pegs *Pegs
 }
 
 // Fitting is a bought thing on the piece: hinges, pins, slides.
