@@ -17,6 +17,7 @@ var floors = [][]string{
 	{"internal/compile", "internal/dryfit", "internal/making", "internal/layout", "internal/check", "internal/brief", "internal/meet"},
 	{"internal/plan"},
 	{"internal/drawing", "internal/template", "internal/label"},
+	{"internal/model"},
 	{"internal/book", "internal/export", "internal/lists"},
 	{"internal/book/html", "internal/book/pdf", "internal/book/text", "internal/book/sample", "internal/deliver"},
 	{"internal/web"},
