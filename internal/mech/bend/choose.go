@@ -5,7 +5,7 @@ import "math"
 // mostKerfs returns the largest count that leaves a rib between two kerfs:
 // with fewer than θ·R_n/w the hinges' radius w/α is under R_n.
 func (s Spec) mostKerfs() int {
-	rn := s.Radius - Neutral(s.Layers, s.Skin)
+	rn := s.neutralRadius(Neutral(s.Layers, s.Skin))
 	n := int(math.Ceil(s.Angle*rn/s.Kerf)) - 1
 	return min(max(n, 0), mostKerfs)
 }
@@ -109,6 +109,9 @@ func over(value, limit float64) float64 { return value / limit }
 // kerf is worse than a narrow one: it is what the kerf would have to be wide
 // over what it is.
 func mouthExcess(p Plan) float64 {
+	if p.Spec.Outside {
+		return 0 // it opens
+	}
 	need := p.Alpha*(p.Spec.Thick-p.NeutralY) + p.Spec.leastMouth()
 	return need / p.Spec.Kerf
 }

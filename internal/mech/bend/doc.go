@@ -40,10 +40,45 @@
 // this blade in this batch of sheet narrows β. Smoothness: facets (BEND-06).
 // Ribs that do not break off (BEND-08). The rail inside (BEND-09).
 //
+// # Kerfs outside
+//
+// The other half of an S may have its kerfs on the convex face. The skin is then
+// the inside of the bend, and its neutral line lies y_n over the inner face:
+// R_n = R_o − t + y_n, and the same pitch (rule BEND-17). The mouths open to
+// w + α·(t − y_n) and never shut; the floor of the kerf is stretched by
+// (h − y_n)·α/w, and as that is often cross-grained crossband, strain alone
+// limits the bend. What shows are rib tips with open slots: they want a veneer
+// or a filling.
+//
+// # Force, and what stays
+//
+// A hinge is pulled by the moment k·α; a force at the end of a straight stretch
+// of length L is that over L (BEND-18). Let go, a bare strip straightens: what
+// holds its shape is what is bonded to it while it is bent. The share of the
+// curvature that is given back is the stiffness before over the stiffness after
+// (BEND-19): an inner ply glued over the rib tips makes of each slot a sandwich,
+// hundreds of times as stiff as the skin.
+//
+// # Thin plies
+//
+// The other way round a corner (New and Spec are kerfed, Stack is this one):
+// plies so thin that each takes the radius, bent with wet glue between and held
+// till it has cured. A stack of n equal plies keeps 1 − 1/n² of its curvature,
+// so the former is made tighter by that, and its angle larger (BEND-15): both,
+// or the arms come out at the wrong angle. One ply alone is a cold bend: it
+// gives all back, and lasts as long as what holds it.
+//
+// # When nothing fits
+//
+// Seek tries every blade of the shop with every skin that leaves the face
+// veneer alone. Where none satisfies the limits it says which limit binds, and
+// how far the radius, the skin, the blade or the number of kerfs would have to
+// go for one that does.
+//
 // # What is out
 //
-// Kerfs on the outside of a bend (the other half of an S), the shape under
-// clamps, and the spring-back of a bonded bend are not computed here. No
+// The shape under clamps is not computed here, nor the moment past the angle
+// where a kerf shuts. No
 // measured breaking strains of saw-kerfed skins were found in print; the limits
 // stand on published radii of thin plywood, and say so.
 package bend

@@ -14,7 +14,7 @@ type Strip struct {
 	Length    float64   // of the strip laid flat, mm
 	Kerf      float64   // mm
 	Thick     float64   // mm
-	NeutralY  float64   // neutral line of the skin from the show face, mm
+	NeutralY  float64   // neutral line of the skin from the outer face, mm (with kerfs outside, from the kerfed one)
 	Alpha     float64   // turn at each kerf, rad
 }
 
@@ -23,6 +23,9 @@ type Strip struct {
 func (p Plan) Strip(before, after float64) Strip {
 	s := Strip{Length: before + p.Flat + after, Kerf: p.Spec.Kerf, Thick: p.Spec.Thick,
 		NeutralY: p.NeutralY, Alpha: p.Alpha}
+	if p.Spec.Outside {
+		s.NeutralY = p.Spec.Thick - p.NeutralY
+	}
 	for _, x := range p.Positions {
 		s.Positions = append(s.Positions, before+x)
 	}

@@ -34,6 +34,13 @@ type Spec struct {
 	// BetaLow and BetaHigh bound the hinge's length w + β·h, once a test strip
 	// has narrowed them; both 0: from 0 to 2.
 	BetaLow, BetaHigh float64
+	// Outside tells that the kerfs are on the convex face: the skin then is the
+	// inside of the bend, Radius is that of the circle through the middles of the
+	// ribs' tips, and Layers count from the uncut, inner face. See doc.go.
+	Outside bool
+	// FloorRise is how much thicker than Skin the middle of a kerf's floor is, as
+	// the teeth are ground (function FloorRise); it stiffens the skin a little.
+	FloorRise float64
 }
 
 // Plan is a kerfed bend, planned. Positions are measured along the strip from
@@ -51,7 +58,7 @@ type Plan struct {
 	Mouth       float64 // left open, g
 	Rib         float64 // s − w
 	InsidePitch float64
-	ClosedAt    float64 // the angle at which one kerf shuts
+	ClosedAt    float64 // the angle at which one kerf shuts; 0: never, it opens
 	LeastCount  int     // N ≥ θ(t − y_n)/w
 	TradeCount  int     // the trade's rule, for comparison
 	Facet       float64 // peak to valley of the show face
@@ -69,7 +76,8 @@ type Plan struct {
 	// thickness: then StrainFine and StrainStop are 0.
 	StrainCovered bool
 	Stiffness     float64 // of one hinge, N·mm/rad, at hinge length w
-	Moment        float64 // that holds the bend, N·mm, elastic
+	Moment        float64 // that holds the bend, N·mm, elastic: the most that it may be
+	MomentLow     float64 // the same with the longest hinge, w + β·h
 	// Choice tells how Count was found.
 	Choice Choice
 }

@@ -71,6 +71,7 @@ func (s Spec) check() error {
 		{"SkinSD", s.SkinSD, 0, 10, "0 to 10 mm"},
 		{"BetaLow", s.BetaLow, 0, 10, "0 to 10"},
 		{"BetaHigh", s.BetaHigh, 0, 10, "0 to 10"},
+		{"FloorRise", s.FloorRise, 0, 10, "0 to 10 mm"},
 	} {
 		if !(f.v >= f.lo && f.v <= f.hi) { // also NaN
 			return &SpecError{f.name, f.v, f.want}
@@ -106,7 +107,7 @@ func (s Spec) with(n int) Plan {
 func (s Spec) sized(n int) Plan {
 	alpha := s.Angle / float64(n)
 	y := Neutral(s.Layers, s.Skin)
-	p := Plan{Spec: s, Count: n, Alpha: alpha, NeutralY: y, Rn: s.Radius - y, Depth: s.Thick - s.Skin}
+	p := Plan{Spec: s, Count: n, Alpha: alpha, NeutralY: y, Rn: s.neutralRadius(y), Depth: s.Thick - s.Skin}
 	p.Pitch = Pitch(p.Rn, s.Kerf, alpha)
 	p.Flat = float64(n) * p.Pitch
 	arm := s.Thick - y
@@ -118,21 +119,50 @@ func (s Spec) sized(n int) Plan {
 	p.TradeCount = atLeast(s.Angle * s.Thick / s.Kerf)
 	p.Facet = p.Rib / 2 * math.Tan(alpha/4)
 	p.RailRadius = p.Rib/2/math.Tan(alpha/2) + s.Kerf/alpha - arm
+	if s.Outside {
+		p.turnOut()
+	}
 	p.RailGap = math.Hypot(p.RailRadius, p.Rib/2) - p.RailRadius
 	p.Clear = p.Rib/2 + TangentMargin
 	p.strains()
-	p.Stiffness = s.Width * SkinEI(s.Layers, s.Skin) / s.Kerf
+	p.Stiffness = s.Width * SkinEI(s.Layers, s.Skin+s.FloorRise/2) / s.Kerf
 	p.Moment = p.Stiffness * alpha
+	_, high := s.betas()
+	p.MomentLow = p.Moment * s.Kerf / (s.Kerf + high*s.Skin)
 	return p
+}
+
+// neutralRadius is the radius of the neutral line that lies y off the uncut
+// face: under the outer face, or over the inner one where the kerfs are outside.
+func (s Spec) neutralRadius(y float64) float64 {
+	if s.Outside {
+		return s.Radius - s.Thick + y
+	}
+	return s.Radius - y
+}
+
+// turnOut sets what is otherwise where the kerfs are outside: a mouth opens
+// instead of closing, rib tips spread, and the rail meets the skin itself.
+func (p *Plan) turnOut() {
+	s := p.Spec
+	arm := s.Thick - p.NeutralY
+	p.Mouth = s.Kerf + p.Alpha*arm
+	p.InsidePitch = p.Pitch - p.Alpha*p.NeutralY
+	p.ClosedAt, p.LeastCount, p.TradeCount = 0, s.fewest(), s.fewest()
+	p.RailRadius = p.Rib/2/math.Tan(p.Alpha/2) + s.Kerf/p.Alpha - p.NeutralY
 }
 
 func (p *Plan) strains() {
 	s := p.Spec
 	low, high := s.betas()
-	p.StrainHigh = Strain(p.NeutralY, p.Alpha, s.Kerf, s.Skin, low)
-	p.StrainMid = Strain(p.NeutralY, p.Alpha, s.Kerf, s.Skin, (low+high)/2)
-	p.StrainLow = Strain(p.NeutralY, p.Alpha, s.Kerf, s.Skin, high)
-	p.StrainInner = Strain(s.Skin-p.NeutralY, p.Alpha, s.Kerf, s.Skin, low)
+	outer, inner := p.NeutralY, s.Skin-p.NeutralY
+	if s.Outside { // the floor of the kerf is stretched, the uncut face is pressed: the farther one is judged
+		outer, inner = math.Max(outer, inner), math.Min(outer, inner)
+	}
+	p.StrainHigh = Strain(outer, p.Alpha, s.Kerf, s.Skin, low)
+	p.StrainMid = Strain(outer, p.Alpha, s.Kerf, s.Skin, (low+high)/2)
+	p.StrainLow = Strain(outer, p.Alpha, s.Kerf, s.Skin, high)
+	p.StrainInner = Strain(inner, p.Alpha, s.Kerf, s.Skin, low)
 	p.StrainFine, p.StrainStop, p.StrainCovered = Allowed(s.Skin, s.GrainAlong, s.Soaked)
 }
 

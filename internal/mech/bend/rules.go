@@ -10,6 +10,7 @@ import (
 var Rules = []*cite.Rule{
 	rulePitch, ruleNeutral, ruleClosing, ruleTrade, ruleStrain, ruleFacet, rulePlywood,
 	ruleRib, ruleRail, ruleSkin, ruleClear, ruleMoment, ruleFilling, ruleLift, ruleFormer, ruleShut,
+	ruleOutside, ruleForce, ruleGivenBack, ruleFloor, ruleSeam, ruleSpan, ruleStack, ruleCold,
 }
 
 // The symbols that several rules share, with the range in which the chain of

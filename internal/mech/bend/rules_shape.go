@@ -40,7 +40,7 @@ var ruleFacet = &cite.Rule{
 var ruleRib = &cite.Rule{
 	ID: "BEND-08", Title: "Least rib",
 	Question: "Are the ribs between the kerfs wide enough to stand the saw and the clamps?",
-	Formula:  "s − w ≥ max(3 mm, w)",
+	Formula:  "s − w ≥ max(3 mm, w): under that look, under half of it stop",
 	Symbols:  []cite.Symbol{symPitch, symKerf},
 	Sources:  []cite.Source{{Text: "ribs of 3 mm or of the kerf's width stand; narrower ones of plywood lose chips between the veneers", Label: cite.Practice}},
 	Assumes:  []string{"plywood with sound glue lines, a sharp blade; knots and gaps break wider ribs too"},

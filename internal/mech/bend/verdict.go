@@ -88,6 +88,8 @@ func (p Plan) mouth() Verdict {
 	v := Verdict{Key: KeyMouth, Rule: "BEND-03", Level: Fine, Unit: "mm", AtLeast: true,
 		Value: p.Mouth, Limit: p.Spec.leastMouth(), Why: "each kerf stays open"}
 	switch {
+	case p.Spec.Outside:
+		v.Why = "kerfs on the outside open as the strip bends: nothing shuts"
 	case p.Mouth < 0:
 		v.Level, v.Why = Stop, "the kerfs shut before the angle is reached"
 	case p.Mouth < v.Limit:
@@ -138,7 +140,10 @@ func (p Plan) facet() Verdict {
 func (p Plan) rib() Verdict {
 	v := Verdict{Key: KeyRib, Rule: "BEND-08", Level: Fine, Unit: "mm", AtLeast: true,
 		Value: p.Rib, Limit: p.Spec.leastRib(), Why: "ribs wide enough to stand the saw"}
-	if p.Rib < v.Limit-1e-9 {
+	switch {
+	case p.Rib < v.Limit/2-1e-9:
+		v.Level, v.Why = Stop, "ribs so narrow that hardly one stays whole at the saw"
+	case p.Rib < v.Limit-1e-9:
 		v.Level, v.Why = Look, "ribs so narrow that they may break off at the saw or under a clamp"
 	}
 	return certain(v)
