@@ -5,6 +5,7 @@ import (
 	"rodwork/internal/material"
 	"rodwork/internal/mech/beam"
 	"rodwork/internal/mech/bend"
+	"rodwork/internal/mech/frame"
 	"rodwork/internal/mech/hang"
 	"rodwork/internal/mech/stability"
 )
@@ -112,7 +113,7 @@ var own = []*cite.Rule{ShareRule, WebRule, CrowdRule, HandRule}
 // and those of the mechanics that it calls, in the order of their packages.
 func Rules() []*cite.Rule {
 	var out []*cite.Rule
-	for _, rs := range [][]*cite.Rule{bend.Rules, beam.Rules, stability.Rules, hang.Rules, material.Rules, own} {
+	for _, rs := range [][]*cite.Rule{bend.Rules, beam.Rules, stability.Rules, frame.Rules, hang.Rules, material.Rules, own} {
 		out = append(out, rs...)
 	}
 	return out

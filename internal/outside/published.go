@@ -1,7 +1,7 @@
 package outside
 
 import (
-	_ "embed"
+	"embed"
 	"fmt"
 	"math"
 	"strconv"
@@ -14,6 +14,11 @@ import (
 
 //go:embed published.yaml
 var published []byte
+
+// others are further files of cases, by subject, in the order of their names.
+//
+//go:embed published_*.yaml
+var others embed.FS
 
 // Case is one published case.
 type Case struct {
@@ -29,6 +34,9 @@ type Case struct {
 	Floor bool `yaml:"floor"`
 	// Wide says why the tolerance is wider than rounding and a hundredth.
 	Wide string `yaml:"wide"`
+	// Table names the table or example that the number was taken from, where the
+	// locator names a row of it. Of one table no more than MostOfTable count.
+	Table string `yaml:"table"`
 	// Work says how a case that was worked by us was worked.
 	Work    string     `yaml:"work"`
 	Source  string     `yaml:"source"`
@@ -36,8 +44,55 @@ type Case struct {
 	Label   cite.Label `yaml:"label"`
 }
 
-// Cases returns the published cases in the order of the file.
-func Cases() ([]Case, error) { return parse(published) }
+// Cases returns the published cases in the order of the files.
+func Cases() ([]Case, error) {
+	all, err := parse(published)
+	if err != nil {
+		return nil, err
+	}
+	files, err := others.ReadDir(".")
+	if err != nil {
+		return nil, fmt.Errorf("published cases: %w", err)
+	}
+	for _, f := range files {
+		src, err := others.ReadFile(f.Name())
+		if err != nil {
+			return nil, fmt.Errorf("published cases: %w", err)
+		}
+		more, err := parse(src)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", f.Name(), err)
+		}
+		all = append(all, more...)
+	}
+	return all, nil
+}
+
+// MostOfTable is how many cases of one table count as outside checks of their
+// own: more of the same table say little more.
+const MostOfTable = 4
+
+// Counted returns the cases that count as checks against the outside: read or
+// quoted, no more than MostOfTable of one table; and their number by source.
+func Counted(all []Case) (counted []Case, bySource map[string]int) {
+	bySource = map[string]int{}
+	byTable := map[[2]string]int{}
+	for _, c := range all {
+		if c.Label != cite.Read && c.Label != cite.Quoted {
+			continue
+		}
+		key := [2]string{c.Source, c.Table}
+		if c.Table == "" {
+			key[1] = c.Locator
+		}
+		if byTable[key]++; byTable[key] > MostOfTable {
+			continue
+		}
+		counted = append(counted, c)
+		bySource[c.Source]++
+	}
+	return counted, bySource
+}
 
 // parse decodes a file of cases. The library's decoder panics on some broken
 // texts (a list that is a tag without a type); that too is an error here.

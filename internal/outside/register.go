@@ -8,6 +8,8 @@ import (
 	"rodwork/internal/material"
 	"rodwork/internal/mech/beam"
 	"rodwork/internal/mech/bend"
+	"rodwork/internal/mech/frame"
+	"rodwork/internal/mech/chain"
 	"rodwork/internal/mech/hang"
 	"rodwork/internal/mech/rout"
 	"rodwork/internal/mech/spread"
@@ -17,7 +19,7 @@ import (
 // Rules returns the rules of mechanics and material, by id.
 func Rules() []*cite.Rule {
 	var all []*cite.Rule
-	for _, rs := range [][]*cite.Rule{bend.Rules, beam.Rules, stability.Rules, hang.Rules, rout.Rules, spread.Rules, material.Rules} {
+	for _, rs := range [][]*cite.Rule{bend.Rules, beam.Rules, stability.Rules, frame.Rules, hang.Rules, rout.Rules, chain.Rules, spread.Rules, material.Rules} {
 		all = append(all, rs...)
 	}
 	slices.SortFunc(all, func(a, b *cite.Rule) int { return cmp.Compare(a.ID, b.ID) })
