@@ -64,12 +64,11 @@ func (k knife) cutBy(pc *piece.Piece, bodies []view.Item) cut {
 	return out
 }
 
-// behindPlane returns what of a body lies behind the plane z = 0 of a pose, where
-// the plane lies along the body's slabs or stands up from them.
+// behindPlane returns what of a body lies behind the plane z = 0 of a pose.
 func behindPlane(b solid.Body, plane r3.Pose) (solid.Body, bool) {
 	n := r3.Vec{X: plane.Z.Dot(b.Pose.X), Y: plane.Z.Dot(b.Pose.Y), Z: plane.Z.Dot(b.Pose.Z)}
 	c := plane.O.Sub(b.Pose.O).Dot(plane.Z) // n·p ≤ c is behind
-	out := solid.Body{Pose: b.Pose}
+	out := solid.Body{Pose: b.Pose, Within: b.Within}
 	switch {
 	case math.Abs(n.Z) > 1-1e-9:
 		lo, hi := math.Inf(-1), c
@@ -101,7 +100,7 @@ func behindPlane(b solid.Body, plane r3.Pose) (solid.Body, bool) {
 			}
 		}
 	default:
-		return solid.Body{}, false
+		return b.CutBy(plane.O, plane.Z), true
 	}
 	return out, len(out.Slabs) > 0
 }

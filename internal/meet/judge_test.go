@@ -163,7 +163,7 @@ func TestExamplesAgainstAMeshLibrary(t *testing.T) {
 	}
 }
 
-// Random panels with random cuts, thrown on a heap.
+// Random panels with random cuts, some sawn off obliquely, thrown on a heap.
 func TestRandomBodiesAgainstAMeshLibrary(t *testing.T) {
 	lots := rand.New(rand.NewPCG(7, 11))
 	span := func(lo, hi float64) float64 { return lo + (hi-lo)*lots.Float64() }
@@ -188,6 +188,10 @@ func TestRandomBodiesAgainstAMeshLibrary(t *testing.T) {
 		b, err := solid.Panel(pose, outline, 18, cuts)
 		if err != nil {
 			t.Fatal(err)
+		}
+		for range lots.IntN(3) { // sawn off obliquely, in the middle or across a corner
+			at := b.Pose.At(r3.Vec{X: span(20, 60), Y: span(10, 50), Z: span(0, 18)})
+			b = b.CutBy(at, r3.Vec{X: span(-1, 1), Y: span(-1, 1), Z: span(-1, 1)})
 		}
 		bodies = append(bodies, solid.Prepare(b))
 	}

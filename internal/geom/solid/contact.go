@@ -117,7 +117,36 @@ func surfaceOf(b Body) surface {
 	if n := len(b.Slabs); n > 0 {
 		s.caps(b.Pose, b.Slabs[n-1].Region, nil, b.Slabs[n-1].Z1)
 	}
+	if len(b.Within) > 0 && s.err == nil {
+		s = s.sawn(b)
+	}
 	return s
+}
+
+// sawn clips faces by the body's half-spaces, and adds the lids.
+func (s surface) sawn(b Body) surface {
+	var out surface
+	by := b.saws()
+	for _, f := range s.flats {
+		r := f.region
+		for _, p := range by {
+			if r, out.err = p.flatCut(f.pose, r); out.err != nil {
+				return out
+			}
+		}
+		out.face(f.pose, r)
+	}
+	for _, c := range s.rounds {
+		if c, ok := c.whole(by); ok {
+			out.rounds = append(out.rounds, c)
+		}
+	}
+	lids, err := b.lids(Chord)
+	for _, l := range lids {
+		out.face(l.pose, l.region)
+	}
+	out.err = err
+	return out
 }
 
 func (s *surface) wall(k *skinner, e planar.Edge, z0, z1 float64) {
@@ -147,7 +176,7 @@ func (s *surface) caps(pose r3.Pose, below, above planar.Region, z float64) {
 func (s *surface) face(pose r3.Pose, r planar.Region) {
 	for i := range r {
 		part := r[i : i+1 : i+1]
-		box := Body{pose, []Slab{{part, 0, 0}}}.Box()
+		box := Body{Pose: pose, Slabs: []Slab{{part, 0, 0}}}.Box()
 		s.flats = append(s.flats, &flat{pose, part, box, part.Box()})
 	}
 }
@@ -235,6 +264,43 @@ func (c *Round) in(d *Round, tol float64) (Patch, bool) {
 		p.Normal = out.Mul(-1)
 	}
 	return p, true
+}
+
+// whole returns the stretch of the cylinder along its axis that lies within the
+// planes all round.
+func (c Round) whole(by []plane) (Round, bool) {
+	long := c.Up.Len()
+	axis := c.Up.Mul(1 / long)
+	z0, z1 := 0.0, long
+	for _, p := range by {
+		rise := p.n.Dot(axis)
+		room := -p.over(c.Center) - c.reach(p.n)
+		switch {
+		case abs(rise) < 1e-9 && room < -planar.Near:
+			return c, false
+		case rise >= 1e-9:
+			z1 = min(z1, room/rise)
+		case rise <= -1e-9:
+			z0 = max(z0, room/rise)
+		}
+	}
+	if z1-z0 <= planar.Near {
+		return c, false
+	}
+	c.Center, c.Up = c.Center.Add(axis.Mul(z0)), axis.Mul(z1-z0)
+	return c, true
+}
+
+// reach returns the greatest n·p over the round's foot, from its centre.
+func (c *Round) reach(n r3.Vec) float64 {
+	x, y := n.Dot(c.From), n.Dot(c.Up.Unit().Cross(c.From))
+	best := max(x, n.Dot(c.direction(c.Sweep)))
+	for _, turn := range [2]float64{0, 2 * math.Pi} {
+		if phi := math.Atan2(y, x) + turn; phi > 0 && phi < c.Sweep {
+			best = math.Hypot(x, y)
+		}
+	}
+	return c.Radius * best
 }
 
 // direction returns where the cylinder looks at an angle from its start.

@@ -73,24 +73,25 @@ type cell struct {
 	corners []r3.Vec
 	edges   [][2]r3.Vec
 	box     r3.Box
+	sawed   bool // no prism any more
 }
 
-func cellsOf(b Body) []cell {
-	var out []cell
-	for _, s := range b.Slabs {
-		for _, poly := range s.Region.Cells(Chord) {
-			c := cell{convex: prism(b.Pose, poly, s.Z0, s.Z1), planes: bounds(b.Pose, poly, s.Z0, s.Z1)}
-			c.box = c.convex.box()
-			out = append(out, c)
-		}
-	}
-	return out
-}
-
-// edged gives cells their corners and edges: those of foot, head and uprights.
+// edged gives cells their corners and edges: of a prism those of foot, head and
+// uprights; else those of all faces, each edge as one of its two faces has it.
 func edged(cells []cell) []cell {
 	for k := range cells {
 		c := &cells[k]
+		if c.sawed {
+			for _, f := range c.faces {
+				for i, p := range f {
+					if q := f[(i+1)%len(f)]; before(p, q) {
+						c.edges = append(c.edges, [2]r3.Vec{p, q})
+					}
+				}
+				c.corners = append(c.corners, f...)
+			}
+			continue
+		}
 		foot, head := c.faces[0], c.faces[1]
 		n := len(foot)
 		c.corners = append(append(c.corners, foot...), head...)
@@ -100,6 +101,11 @@ func edged(cells []cell) []cell {
 		}
 	}
 	return cells
+}
+
+// before puts places in an order.
+func before(p, q r3.Vec) bool {
+	return cmp.Or(cmp.Compare(p.X, q.X), cmp.Compare(p.Y, q.Y), cmp.Compare(p.Z, q.Z)) < 0
 }
 
 // from is a cell and a least distance to it.

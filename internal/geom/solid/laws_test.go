@@ -50,13 +50,17 @@ func TestLawsOfOne(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := panel.Draw(t, "b")
 		s, err := solid.Prepare(b).Overlap(solid.Prepare(b))
-		if err != nil || !near(s.Volume, b.Volume(), 1e-9) {
+		slack := 1e-9
+		if len(b.Within) > 0 { // asked by cells, in which chords stand for arcs
+			slack = 1e-3
+		}
+		if err != nil || !near(s.Volume, b.Volume(), slack) {
 			t.Fatalf("%v: %g mm³ of %g", err, s.Volume, b.Volume())
 		}
-		if c := b.Centroid(); s.Volume > 0 && s.Center.Sub(c).Len() > 1e-6 {
+		if c := b.Centroid(); s.Volume > 0 && s.Center.Sub(c).Len() > 1e-6+30*(slack-1e-9) {
 			t.Fatalf("the centre is %v, of what it shares with itself %v", c, s.Center)
 		}
-		if d := solid.Distance(b, b); d != 0 && len(b.Slabs) > 0 {
+		if d := solid.Distance(b, b); d != 0 && b.Volume() > 0 {
 			t.Fatalf("%g away from itself", d)
 		}
 		// Lifted off its face by a hair, its two broad faces are all that meet.

@@ -52,6 +52,11 @@ func (b Body) Mesh(chord float64) (Mesh, error) {
 			return Mesh{}, err
 		}
 	}
+	for _, p := range b.saws() {
+		if m.Mesh, err = m.Mesh.sawn(p); err != nil {
+			return Mesh{}, err
+		}
+	}
 	return m.Mesh, nil
 }
 

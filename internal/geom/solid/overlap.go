@@ -55,7 +55,7 @@ func (r *Ready) meet(o *Ready, i, j int, s *Shared) (r3.Vec, error) {
 	if !r.reaches(i, seen) || !o.reaches(j, back) {
 		return r3.Vec{}, nil
 	}
-	if abs(r.Pose.Z.Dot(o.Pose.Z)) > 1-1e-14 {
+	if len(r.Within)+len(o.Within) == 0 && abs(r.Pose.Z.Dot(o.Pose.Z)) > 1-1e-14 {
 		return r.meetFlat(o, i, j, r.Slabs[i].Region.Near(seen.flat), o.Slabs[j].Region.Near(back.flat), s)
 	}
 	// First with holes filled, which tells where the rest is to be looked at.

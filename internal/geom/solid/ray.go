@@ -33,7 +33,30 @@ func (b Body) Ray(o, d r3.Vec) []planar.Span {
 			}
 		}
 	}
-	return joined(out)
+	return b.kept(joined(out), o, d)
+}
+
+// kept clips stretches of a line by the half-spaces.
+func (b Body) kept(ss []planar.Span, o, d r3.Vec) []planar.Span {
+	for _, p := range b.saws() {
+		left := ss[:0]
+		far, up := -p.over(o), d.Dot(p.n) // up·t ≤ far is kept
+		for _, s := range ss {
+			switch {
+			case abs(up) < 1e-12 && far < 0:
+				continue
+			case up > 1e-12:
+				s.T1 = min(s.T1, far/up)
+			case up < -1e-12:
+				s.T0 = max(s.T0, far/up)
+			}
+			if s.T1-s.T0 > planar.Near {
+				left = append(left, s)
+			}
+		}
+		ss = left
+	}
+	return ss
 }
 
 // endless stands for the far end of a line, mm.

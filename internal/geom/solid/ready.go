@@ -50,10 +50,12 @@ func Prepare(b Body) *Ready {
 	r := &Ready{Body: b, box: b.Box()}
 	for _, s := range b.Slabs {
 		r.inner = append(r.inner, reach{s.Region.Box(), s.Z0, s.Z1})
-		r.full = append(r.full, sync.OnceValue(func() []cell { return cellsOf(Body{b.Pose, []Slab{{filled(s.Region), s.Z0, s.Z1}}}) }))
+		r.full = append(r.full, sync.OnceValue(func() []cell {
+			return Body{b.Pose, []Slab{{filled(s.Region), s.Z0, s.Z1}}, b.Within}.convexCells(Chord)
+		}))
 	}
 	r.skin = sync.OnceValue(func() surface { return surfaceOf(b) })
-	r.pieces = sync.OnceValue(func() []cell { return edged(cellsOf(b)) })
+	r.pieces = sync.OnceValue(func() []cell { return edged(b.convexCells(Chord)) })
 	return r
 }
 
@@ -91,7 +93,7 @@ func (r *Ready) cells(i int, b r3.Box) []cell {
 	mid, half := b.Min.Add(b.Max).Mul(0.5), b.Size().Mul(0.5)
 	w := r.extent(mid, r3.Vec{X: half.X}, r3.Vec{Y: half.Y}, r3.Vec{Z: half.Z})
 	if near := r.Slabs[i].Region.Near(w.flat); hasHoles(near) {
-		return within(cellsOf(Body{r.Pose, []Slab{{near, r.Slabs[i].Z0, r.Slabs[i].Z1}}}), b)
+		return within(Body{r.Pose, []Slab{{near, r.Slabs[i].Z0, r.Slabs[i].Z1}}, r.Within}.convexCells(Chord), b)
 	}
 	return within(r.full[i](), b)
 }

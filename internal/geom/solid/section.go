@@ -19,6 +19,18 @@ const behind = 10 * planar.Near
 // them makes ellipses, for which chords stand, no further than Chord from them.
 func (b Body) Section(plane r3.Pose) (planar.Region, error) {
 	plane.O = plane.O.Sub(plane.Z.Mul(behind))
+	r, err := b.slabSection(plane, Chord)
+	for _, p := range b.saws() {
+		if err == nil {
+			r, err = p.flatCut(plane, r)
+		}
+	}
+	return r, err
+}
+
+// slabSection is the section of the slabs by the plane itself, whatever the
+// half-spaces; chords of ellipses lie no further from them than chord.
+func (b Body) slabSection(plane r3.Pose, chord float64) (planar.Region, error) {
 	n := r3.Vec{X: plane.Z.Dot(b.Pose.X), Y: plane.Z.Dot(b.Pose.Y), Z: plane.Z.Dot(b.Pose.Z)}
 	at := b.Pose.Local(plane.O)
 	var out planar.Region
@@ -31,7 +43,7 @@ func (b Body) Section(plane r3.Pose) (planar.Region, error) {
 		case math.Abs(n.Z) < 1e-7:
 			part = b.standing(s, plane, at, n)
 		default:
-			part, err = b.slanting(s, plane, at, n)
+			part, err = b.slanting(s, plane, at, n, chord)
 		}
 		if err == nil && len(part) > 0 {
 			out, err = planar.Union(out, part)
@@ -67,7 +79,7 @@ func (b Body) standing(s Slab, plane r3.Pose, at, n r3.Vec) planar.Region {
 // slanting is the section of a slab by a plane that slants across it. Over a
 // place p of the slab's region the plane runs at the height z = at.Z − (p − at)·n/n.Z,
 // so that the slab keeps of its region the strip where that lies within it.
-func (b Body) slanting(s Slab, plane r3.Pose, at, n r3.Vec) (planar.Region, error) {
+func (b Body) slanting(s Slab, plane r3.Pose, at, n r3.Vec, chord float64) (planar.Region, error) {
 	fall := flatten(n).Mul(-1 / n.Z) // of z per mm
 	steep, up := fall.Len(), fall.Unit()
 	t0, t1 := (s.Z0-at.Z)/steep, (s.Z1-at.Z)/steep
@@ -88,7 +100,7 @@ func (b Body) slanting(s Slab, plane r3.Pose, at, n r3.Vec) (planar.Region, erro
 		return r2.Vec{X: v.Dot(plane.X), Y: v.Dot(plane.Y)}
 	}
 	var out planar.Region
-	for _, shape := range kept.Flatten(Chord * math.Abs(n.Z)) { // the slant stretches them
+	for _, shape := range kept.Flatten(chord * math.Abs(n.Z)) { // the slant stretches them
 		holes := make([]planar.Loop, len(shape.Holes))
 		for i, h := range shape.Holes {
 			holes[i] = mapped(h, to)

@@ -60,6 +60,10 @@ type Round struct {
 	Radius, Sweep float64
 	// Hollow is true where the material is outside of the cylinder.
 	Hollow bool
+	// Saws are the half-spaces of the body, in the frame Pose, where it has any:
+	// only what lies within them is there. See Kept.
+	Saws []HalfSpace
+	Pose r3.Pose
 }
 
 // Skin is the boundary of a body.
@@ -101,6 +105,9 @@ func (b Body) Skin(chord float64) (Skin, error) {
 		if err := k.level(b.Slabs[n-1].Region, nil, b.Slabs[n-1].Z1); err != nil {
 			return Skin{}, err
 		}
+	}
+	if len(b.Within) > 0 {
+		return k.Skin.sawn(b, chord)
 	}
 	return k.Skin, nil
 }

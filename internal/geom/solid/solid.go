@@ -1,5 +1,5 @@
 // Package solid has bodies as sheet work makes them: a stack of slabs, each a
-// flat region between two depths. A panel with its housings is a few slabs
+// flat region between two depths, sawn off obliquely where need be. A panel with its housings is a few slabs
 // through its thickness; a bent shell is a few slabs along the piece's depth,
 // each the shell's section there. Every face of such a body is flat, or is a
 // cylinder over an arc of its region.
@@ -34,8 +34,10 @@ type Slab struct {
 }
 
 // Body is a stack of slabs in order of height, none overlapping another, in
-// the frame Pose.
+// the frame Pose, as far as they lie within all of its half-spaces, of which
+// most bodies have none.
 type Body struct {
-	Pose  r3.Pose
-	Slabs []Slab
+	Pose   r3.Pose
+	Slabs  []Slab
+	Within []HalfSpace
 }

@@ -146,7 +146,9 @@ func (d *drawing) silhouettes(body int, r *solid.Round) {
 		}
 		s, c := math.Sincos(phi)
 		p := r.Center.Add(r.From.Mul(r.Radius * c)).Add(side.Mul(r.Radius * s))
-		d.add(stroke{rank: 1, body: body, unseen: r.Hollow}, p, p.Add(r.Up))
+		if p, q, ok := r.Kept(p, p.Add(r.Up)); ok {
+			d.add(stroke{rank: 1, body: body, unseen: r.Hollow}, p, q)
+		}
 	}
 }
 
