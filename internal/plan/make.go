@@ -12,6 +12,7 @@ import (
 	"rodwork/internal/dryfit"
 	"rodwork/internal/layout"
 	"rodwork/internal/making"
+	"rodwork/internal/mech/chain"
 	"rodwork/internal/mech/rout"
 	"rodwork/internal/mech/spread"
 	"rodwork/internal/meet"
@@ -147,7 +148,7 @@ func DimOf(unit string) units.Dim {
 // Rules returns every rule that the plan may stand on, by id.
 func Rules() []*cite.Rule {
 	out := check.Rules()
-	for _, rs := range [][]*cite.Rule{brief.Rules, layout.Rules, making.Rules, dryfit.Rules, rout.Rules, meet.Rules, spread.Rules} {
+	for _, rs := range [][]*cite.Rule{brief.Rules, layout.Rules, making.Rules, dryfit.Rules, rout.Rules, meet.Rules, chain.Rules, spread.Rules} {
 		out = append(out, rs...)
 	}
 	return out
