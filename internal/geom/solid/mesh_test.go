@@ -50,7 +50,8 @@ var panel = rapid.Custom(func(t *rapid.T) solid.Body {
 func sawn(t *rapid.T, b solid.Body) solid.Body {
 	for range rapid.SampledFrom([]int{0, 0, 0, 0, 0, 1, 2}).Draw(t, "saws") {
 		at := r3.Vec{X: float64(rapid.IntRange(1, 11).Draw(t, "sx")) * 5, Y: 30, Z: rapid.SampledFrom([]float64{0, 9, 18}).Draw(t, "sz")}
-		n := r3.Vec{X: rapid.Float64Range(-1, 1).Draw(t, "nx"), Y: rapid.Float64Range(-1, 1).Draw(t, "ny"), Z: rapid.Float64Range(-1, 1).Draw(t, "nz")}
+		part := func(name string) float64 { return float64(rapid.IntRange(-5, 5).Draw(t, name)) }
+		n := r3.Vec{X: part("nx"), Y: part("ny"), Z: part("nz")}
 		if rapid.IntRange(0, 3).Draw(t, "square") == 0 || n.Len() < 0.1 {
 			n = rapid.SampledFrom([]r3.Vec{{X: 1}, {Y: -1}, {X: 3, Y: 4}, {X: 1, Z: 1}}).Draw(t, "n")
 		}

@@ -14,7 +14,8 @@ import (
 // shared by two triangles, and gets one new corner for both. What is left is open
 // along the plane, at just those sides that are walked one way only; walked the
 // other way they are the rim of the lid, which is filled with triangles between
-// the very same corners.
+// the very same corners. Only where what is left is thinner than planar.Near, or
+// a plane is turned against a face by next to nothing, may a side stay open.
 
 // sawn cuts a tight mesh by a plane and closes it.
 func (m Mesh) sawn(p plane) (Mesh, error) {
