@@ -19,6 +19,7 @@ type Book struct {
 	// who changes such a value is asked which of its names to change.
 	Formulas map[string]string
 	Chapters []Chapter
+	drawn    map[string]group
 }
 
 // Chapter is one part of the work.
@@ -86,6 +87,7 @@ type Figure struct {
 	ID
 	Number int // in the book, from 1
 	Leaf   leaf.Leaf
+	Behind bool // it is the figure of an older book, and this one's is not drawn yet
 }
 
 // Steps is a list of acts in their order.

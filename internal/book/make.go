@@ -16,13 +16,20 @@ import (
 // Options is how the reader wants the book.
 type Options struct {
 	System units.System // "" is the piece file's own
+	// Old is an earlier book of the same piece, for a reader who waits: figures
+	// that Draw has no need of are taken from it as they were and marked as
+	// behind. Where it has none of a group, that is drawn whatever Draw says.
+	Old *Book
+	// Draw tells by the id of its block whether a figure is to be drawn anew;
+	// nil is: all of them.
+	Draw func(id string) bool
 }
 
 // Make writes the book of a plan. The plan may be incomplete, as one made from
 // a file with errors is: what is not known is left out.
 func Make(p *plan.Plan, opt Options) *Book {
 	w := newWriter(p, opt)
-	b := &Book{Title: w.d.Name, System: w.sys, Currency: w.d.Currency, Lead: w.lead(), Formulas: formulas(w.d)}
+	b := &Book{Title: w.d.Name, System: w.sys, Currency: w.d.Currency, Lead: w.lead(), Formulas: formulas(w.d), drawn: w.groups}
 	if b.Title == "" {
 		b.Title = "A piece without a name"
 	}
@@ -108,12 +115,15 @@ type writer struct {
 	key     string              // of the chapter in hand
 	blocks  []Block
 	figure  int
+	opt     Options
+	groups  map[string]group // of figures, by name
+	behind  map[string]bool  // keys of leaves that are those of the older book
 }
 
 func newWriter(p *plan.Plan, opt Options) *writer {
 	w := &writer{p: p, d: p.Design, pc: p.Piece, sys: opt.System,
 		rules: map[string]*cite.Rule{}, uses: map[string]int{}, shown: map[string]bool{},
-		numbers: map[string]int{}, about: map[string][]string{}}
+		numbers: map[string]int{}, about: map[string][]string{}, opt: opt, groups: map[string]group{}, behind: map[string]bool{}}
 	if w.d == nil {
 		w.d = &design.Design{}
 	}

@@ -3,6 +3,7 @@ package browser
 import (
 	"fmt"
 	"os"
+	"runtime/debug"
 	"slices"
 	"strconv"
 	"strings"
@@ -10,6 +11,8 @@ import (
 
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
+
+	"rodwork/internal/cli"
 )
 
 const drags = 200
@@ -37,6 +40,7 @@ func TestDragLatency(t *testing.T) {
 	if name != "" {
 		n = drags
 	}
+	defer debug.SetGCPercent(debug.SetGCPercent(cli.Garbage)) // as the program does
 	p := openLive(t)
 	p.js(listen)
 	p.js(`(() => { document.querySelector('main b.v[role][data-path="sizes.width"]').scrollIntoView({block: 'center', behavior: 'instant'}); return 1 })()`)

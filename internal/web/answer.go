@@ -6,7 +6,8 @@ type Answer struct {
 	From     int               `json:"from"` // the revision that it is a change of; 0: of none, it holds everything
 	Rev      int               `json:"rev"`  // the revision shown after it; of a preview, that it is based on
 	Preview  bool              `json:"preview,omitempty"`
-	Whole    bool              `json:"whole"` // the files could be used
+	Behind   bool              `json:"behind,omitempty"` // what is not told here is not worked out yet
+	Whole    bool              `json:"whole"`            // the files could be used
 	Title    string            `json:"title,omitempty"`
 	Sections []section         `json:"sections,omitempty"` // where their order changed
 	HTML     map[string]string `json:"html,omitempty"`

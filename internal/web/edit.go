@@ -3,6 +3,7 @@ package web
 import (
 	"context"
 	"errors"
+	"maps"
 	"net/http"
 	"slices"
 	"strings"
@@ -19,6 +20,9 @@ type request struct {
 	File   File     `json:"file,omitempty"` // … or the file to change
 	Text   string   `json:"text"`           // its new text; "" with no path and no file: as it was
 	Shown  []string `json:"shown,omitempty"`
+	// Near are the fragments in sight, of a preview that is to come at once; the
+	// rest is behind until a preview is asked for without them.
+	Near []string `json:"near,omitempty"`
 }
 
 // refusal is why an edit was not made.
@@ -84,7 +88,18 @@ func (s *Session) preview(ctx context.Context, r request) (Answer, *refusal, err
 	if no != nil {
 		return Answer{}, no, nil
 	}
-	v, err := s.make(ctx, next)
+	var v *view
+	var err error
+	var g *glance
+	if len(r.Near) > 0 && from.whole {
+		g = &glance{older: from, near: map[string]bool{}}
+		for _, id := range r.Near {
+			g.near[id] = true
+		}
+		v, err = s.glance(ctx, next, g)
+	} else {
+		v, err = s.make(ctx, next)
+	}
 	if err != nil {
 		return Answer{}, nil, err
 	}
@@ -92,6 +107,10 @@ func (s *Session) preview(ctx context.Context, r request) (Answer, *refusal, err
 	defer s.mu.Unlock()
 	a := s.answer(from, v, rev, r.Shown)
 	a.Preview, a.Rev = true, rev
+	if g != nil && v.whole {
+		a.Behind = true
+		maps.DeleteFunc(a.HTML, func(id, _ string) bool { return strings.HasPrefix(id, "r-") && !g.wanted(id) })
+	}
 	return a, nil, nil
 }
 
@@ -183,6 +202,6 @@ func (r *refusal) status() int {
 
 // fits bounds what a request may carry beyond its size.
 func (r *request) fits() bool {
-	return len(r.Shown) <= 4000 && len(r.Path) <= 1000 && len(r.Client) <= 100 &&
+	return len(r.Shown) <= 4000 && len(r.Near) <= 1000 && len(r.Path) <= 1000 && len(r.Client) <= 100 &&
 		slices.Contains([]File{"", PieceFile, ShopFile}, r.File)
 }

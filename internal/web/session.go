@@ -55,6 +55,7 @@ type Session struct {
 	rev      int    // its number, from 1
 	view     *view  // and its book
 	last     *view  // the latest preview, which an edit may turn out to be
+	planned  *made  // the latest plan, of which more of the book may be wanted
 	past     []texts
 	future   []texts
 	watchers map[chan event]bool
@@ -86,31 +87,86 @@ func Open(ctx context.Context, cfg Config) (*Session, error) {
 // make computes the book of a source, unless it is at hand. Only one runs at a
 // time; who gives up waiting gets the context's error.
 func (s *Session) make(ctx context.Context, l Loaded) (*view, error) {
-	select {
-	case s.compute <- struct{}{}:
-		defer func() { <-s.compute }()
-	case <-ctx.Done():
-		return nil, ctx.Err()
+	if err := s.turnToCompute(ctx); err != nil {
+		return nil, err
 	}
+	defer func() { <-s.compute }()
+	if v := s.atHand(l); v != nil {
+		return v, nil
+	}
+	m, err := s.plan(ctx, l)
+	if err != nil {
+		return nil, err
+	}
+	v := makeView(m, l, s.cfg.System, nil)
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
+	s.mu.Lock()
+	s.last = v
+	s.mu.Unlock()
+	return v, nil
+}
+
+// atHand is the whole view of a source, if it was made a moment ago.
+func (s *Session) atHand(l Loaded) *view {
 	t := textsOf(l.Source)
 	s.mu.Lock()
+	defer s.mu.Unlock()
 	for _, v := range []*view{s.view, s.last} {
 		if v != nil && v.texts == t && len(l.Remarks) == 0 {
-			s.mu.Unlock()
-			return v, nil
+			return v
 		}
 	}
+	return nil
+}
+
+// plan computes the plan of a source, unless it is at hand. The token is held.
+func (s *Session) plan(ctx context.Context, l Loaded) (*made, error) {
+	s.mu.Lock()
+	m := s.planned
 	s.mu.Unlock()
-	v, err := makeView(ctx, l, s.cfg.System)
-	if err == nil {
-		s.mu.Lock()
-		s.last = v
-		s.mu.Unlock()
+	if m != nil && m.texts == textsOf(l.Source) && len(l.Remarks) == 0 {
+		return m, nil
 	}
-	return v, err
+	m, err := makePlan(ctx, l)
+	if err != nil {
+		return nil, err
+	}
+	s.mu.Lock()
+	s.planned = m
+	s.mu.Unlock()
+	return m, nil
+}
+
+// glance is make for a reader who waits: only what is near the window is made.
+func (s *Session) glance(ctx context.Context, l Loaded, g *glance) (*view, error) {
+	if err := s.turnToCompute(ctx); err != nil {
+		return nil, err
+	}
+	defer func() { <-s.compute }()
+	if v := s.atHand(l); v != nil {
+		return v, nil
+	}
+	m, err := s.plan(ctx, l)
+	if err != nil {
+		return nil, err
+	}
+	return makeView(m, l, s.cfg.System, g), ctx.Err()
+}
+
+// turnToCompute waits until nothing else is computed.
+func (s *Session) turnToCompute(ctx context.Context) error {
+	select {
+	case s.compute <- struct{}{}:
+	case <-ctx.Done():
+		return ctx.Err()
+	}
+	if err := ctx.Err(); err != nil {
+		<-s.compute
+		return err
+	}
+	return nil
 }
 
 // now returns the revision in force.

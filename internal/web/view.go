@@ -2,6 +2,7 @@ package web
 
 import (
 	"context"
+	"slices"
 
 	"rodwork/internal/book"
 	"rodwork/internal/book/html"
@@ -17,6 +18,9 @@ type view struct {
 	system   units.System
 	currency string
 	whole    bool // there is a book: the files could be used
+	plan     *plan.Plan
+	book     *book.Book
+	part     bool // only some fragments were made
 	sections []section
 	html     map[string]string // by the id of the element
 	values   map[string]Value
@@ -43,29 +47,64 @@ type Problem struct {
 	Nearest  string `json:"nearest,omitempty"`
 }
 
-// makeView computes a view. It fails only where the context ends.
-func makeView(ctx context.Context, l Loaded, sys units.System) (*view, error) {
-	v := &view{texts: textsOf(l.Source), html: map[string]string{}, values: map[string]Value{}}
-	remarks := l.Remarks
-	if !remarks.HasErrors() {
+// made is a plan that is at hand, with the texts that it was made of.
+type made struct {
+	texts   texts
+	plan    *plan.Plan
+	remarks diag.List
+}
+
+// makePlan computes a plan.
+func makePlan(ctx context.Context, l Loaded) (*made, error) {
+	m := &made{texts: textsOf(l.Source), remarks: l.Remarks}
+	if !m.remarks.HasErrors() {
 		p, ds := plan.Make(ctx, l.Source, plan.Options{})
-		remarks = append(remarks, ds...)
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
+		m.remarks = append(slices.Clip(m.remarks), ds...)
 		if p != nil && !ds.HasErrors() {
-			v.setBook(p, book.Make(p, book.Options{System: sys}), l)
+			m.plan = p
 		}
 	}
-	for _, d := range remarks {
+	return m, ctx.Err()
+}
+
+// glance is what a reader sees who waits for a preview: the fragments near the
+// window, anew; figures elsewhere are those of an older book.
+type glance struct {
+	older *view
+	near  map[string]bool
+}
+
+// wanted tells whether a fragment is to be made: one in sight, or one that the
+// page has no older one of.
+func (g *glance) wanted(id string) bool {
+	if g == nil || g.near[id] {
+		return true
+	}
+	_, had := g.older.html[id]
+	return !had
+}
+
+// makeView sets the book of a plan in fragments: all, or those at a glance.
+func makeView(m *made, l Loaded, sys units.System, g *glance) *view {
+	v := &view{texts: m.texts, html: map[string]string{}, values: map[string]Value{}, part: g != nil}
+	if m.plan != nil {
+		opt := book.Options{System: sys}
+		if g != nil {
+			opt.Old = g.older.book
+			opt.Draw = func(id string) bool { return g.near[html.FigureRow(id)] }
+		}
+		v.setBook(m.plan, book.Make(m.plan, opt), l, g)
+	}
+	for _, d := range m.remarks {
 		v.problems = append(v.problems, problemOf(d, l.Source))
 	}
-	return v, ctx.Err()
+	return v
 }
 
 // setBook cuts a book into the view's fragments.
-func (v *view) setBook(p *plan.Plan, b *book.Book, l Loaded) {
-	parts := html.Fragments(b)
+func (v *view) setBook(p *plan.Plan, b *book.Book, l Loaded, g *glance) {
+	parts := html.Some(b, g.wanted)
+	v.plan, v.book = p, b
 	v.whole, v.title, v.system, v.currency = true, b.Title, b.System, b.Currency
 	v.html[parts.Contents.ID] = parts.Contents.HTML
 	v.html[parts.Opening.ID] = parts.Opening.HTML
@@ -73,7 +112,9 @@ func (v *view) setBook(p *plan.Plan, b *book.Book, l Loaded) {
 		sec := section{ID: s.ID, Label: s.LabelID}
 		for _, f := range s.Fragments {
 			sec.Rows = append(sec.Rows, f.ID)
-			v.html[f.ID] = f.HTML
+			if f.HTML != "" {
+				v.html[f.ID] = f.HTML
+			}
 		}
 		v.sections = append(v.sections, sec)
 	}

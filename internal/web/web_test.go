@@ -182,7 +182,7 @@ func TestFirstLoadIsSmall(t *testing.T) {
 	s, _ := start(t)
 	sum := 0
 	for _, path := range []string{"/", "/book.css", "/all?values", "/ui/page.css", "/ui/page.js", "/ui/live.js", "/ui/slip.js", "/ui/patch.js",
-		"/ui/text.js", "/ui/trouble.js", "/ui/follow.js", "/ui/numbers.js", "/ui/state.js", "/ui/wire.js"} {
+		"/ui/near.js", "/ui/text.js", "/ui/trouble.js", "/ui/follow.js", "/ui/numbers.js", "/ui/state.js", "/ui/wire.js"} {
 		w := ask(s, "GET", path, "", func(r *http.Request) { r.Header.Set("Accept-Encoding", "gzip") })
 		if w.Code != 200 {
 			t.Errorf("%s: %d", path, w.Code)

@@ -125,7 +125,9 @@ func (p *page) chapter(c book.Chapter) {
 	id := anchor(c.Key)
 	p.raw(`<section class="chapter" id="`, id, `" aria-labelledby="h-`, id, `">`, "\n")
 	p.heading(c)
-	p.rows(c, func(book.Block) {})
+	for _, r := range rowsOf(c) {
+		p.rowOf(r)
+	}
 	p.raw("</section>\n")
 }
 

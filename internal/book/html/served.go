@@ -31,6 +31,13 @@ type Parts struct {
 // Fragments sets a book in fragments. The same book gives the same parts, and a
 // block that did not change gives the same bytes under the same id.
 func Fragments(b *book.Book) Parts {
+	return Some(b, func(string) bool { return true })
+}
+
+// Some sets only the rows that are wanted, by their ids; of the others it tells
+// the id, and no text. Rows with a figure that is behind have no text either:
+// the page shows that figure already.
+func Some(b *book.Book, wanted func(id string) bool) Parts {
 	p := &page{book: b, live: true}
 	cut := func(id string) Fragment {
 		f := Fragment{ID: id, HTML: p.buf.String()}
@@ -47,9 +54,13 @@ func Fragments(b *book.Book) Parts {
 		s := Section{ID: id, LabelID: "h-" + id}
 		p.heading(c)
 		s.Fragments = append(s.Fragments, cut(s.LabelID))
-		p.rows(c, func(first book.Block) {
-			s.Fragments = append(s.Fragments, cut(rowID(first)))
-		})
+		for _, r := range rowsOf(c) {
+			id := rowID(r[0])
+			if wanted(id) && !behind(r[0]) {
+				p.rowOf(r)
+			}
+			s.Fragments = append(s.Fragments, cut(id))
+		}
 		out.Sections = append(out.Sections, s)
 	}
 	return out
@@ -76,20 +87,34 @@ func (p *page) heading(c book.Chapter) {
 	p.raw(`<h2 id="h-`, id, `"><span class="num">`, strconv.Itoa(c.Number), `</span>`, words(c.Title), "</h2>\n")
 }
 
-// rows writes the rows of a chapter, and tells after each which block it began
-// with.
-func (p *page) rows(c book.Chapter, written func(first book.Block)) {
+func behind(b book.Block) bool {
+	f, ok := b.(book.Figure)
+	return ok && f.Behind
+}
+
+// FigureRow is the id in the served page of the row that shows a figure, by the
+// id of its block.
+func FigureRow(id string) string { return "r-" + anchor(id) }
+
+// rowsOf are the blocks of a chapter by rows: one, with the findings that follow
+// it; or findings alone, of a chapter without any other block.
+func rowsOf(c book.Chapter) [][]book.Block {
+	var out [][]book.Block
 	for i := 0; i < len(c.Blocks); {
 		j := i + 1
 		for j < len(c.Blocks) && isFinding(c.Blocks[j]) {
 			j++
 		}
-		if isFinding(c.Blocks[i]) { // findings of a chapter without any other block
-			p.row(nil, c.Blocks[i:j])
-		} else {
-			p.row(c.Blocks[i], c.Blocks[i+1:j])
-		}
-		written(c.Blocks[i])
+		out = append(out, c.Blocks[i:j])
 		i = j
+	}
+	return out
+}
+
+func (p *page) rowOf(blocks []book.Block) {
+	if isFinding(blocks[0]) {
+		p.row(nil, blocks)
+	} else {
+		p.row(blocks[0], blocks[1:])
 	}
 }

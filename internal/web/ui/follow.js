@@ -4,7 +4,9 @@ import {heard} from './state.js';
 
 const side = document.getElementById('follow');
 const wide = matchMedia('(min-width: 1340px)');
-let shown = null;
+// What of a figure points at another thing of it, by its id.
+const urls = ['href', 'fill', 'stroke', 'clip-path', 'mask', 'marker-start', 'marker-end', 'aria-labelledby', 'aria-describedby'];
+let stale = false; // the figure beside the text has changed
 let due = false;
 
 function now() {
@@ -24,20 +26,28 @@ function now() {
 // figure picks the nearest figure of the chapter, and stays with the last one
 // where a chapter has none.
 function figure(here, line) {
-  const all = [...(here ?? document).querySelectorAll('figure')];
+  const all = [...(here ?? document).querySelectorAll('.row')].filter(r => r.querySelector(':scope > figure'));
   let best = null, least = Infinity;
   for (const f of all) {
     const r = f.getBoundingClientRect();
     const off = r.top > line ? r.top - line : Math.max(0, line - r.bottom);
     if (off < least) [best, least] = [f, off];
   }
-  best ??= shown && document.getElementById(shown.id) || document.querySelector('main figure');
-  if (!best || (shown && shown.html === best.innerHTML)) return;
-  shown = {id: best.id, html: best.innerHTML};
-  const copy = best.cloneNode(true);
+  best ??= document.getElementById(side.dataset.of) ?? document.querySelector('main figure')?.closest('.row');
+  if (!best || (side.dataset.of === best.id && !stale)) return;
+  stale = false;
+  side.dataset.of = best.id;
+  const copy = best.querySelector('figure').cloneNode(true);
   copy.removeAttribute('id');
-  const html = copy.innerHTML.replace(/(id="|url\(#|href="#)(f\d+-)/g, '$1side-$2').replace(/ tabindex="0"/g, '').replace(/ role="group"/g, '');
-  copy.innerHTML = html;
+  for (const el of copy.querySelectorAll('*')) {
+    if (el.id) el.id = 'side-' + el.id;
+    el.removeAttribute('tabindex');
+    if (el.getAttribute('role') === 'group') el.removeAttribute('role');
+    for (const name of urls) {
+      const is = el.getAttribute(name);
+      if (is) el.setAttribute(name, is.replace(/^(url\(#|#)/, '$1side-'));
+    }
+  }
   side.replaceChildren(copy);
 }
 
@@ -49,6 +59,9 @@ export function follow() {
   };
   addEventListener('scroll', soon, {passive: true});
   addEventListener('resize', soon, {passive: true});
-  heard(soon);
+  heard(answer => {
+    stale ||= side.dataset.of in (answer.html ?? {});
+    soon();
+  });
   now();
 }

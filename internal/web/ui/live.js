@@ -3,6 +3,7 @@
 import {state} from './state.js';
 import {post} from './wire.js';
 import {apply} from './patch.js';
+import {near, isBehind} from './near.js';
 import {makeSlip, drawSlip, wrong} from './slip.js';
 import {stepped, numberOf} from './numbers.js';
 import {tell, refused, tally} from './trouble.js';
@@ -179,36 +180,53 @@ function retarget(path) {
   if (changed) preview();
 }
 
-// preview asks what the text in hand would bring. One question is on its way at
-// a time; the latest is asked when it is back, those between never.
+// preview asks what the text in hand would bring, first of all in sight. One
+// question is on its way at a time; the latest is asked when it is back, those
+// between never. Where the hand rests, the rest is asked for.
 let asking = null;
+let filling = false;
 let waiting = false;
+let rest = 0;
 
-async function preview() {
-  if (asking) {
-    waiting = true;
+async function preview(all) {
+  clearTimeout(rest);
+  if (asking && filling && !all) asking.abort();
+  else if (asking) {
+    waiting ||= !all;
     return;
   }
   const me = hand;
   const text = me.text;
-  asking = new AbortController();
-  const r = await post('/preview', text === me.last ? {text: '', base: me.base} : {path: me.path, text, base: me.base}, asking.signal);
-  asking = null;
+  const mine = asking = new AbortController();
+  filling = Boolean(all);
+  const asked = all ? null : near();
+  const what = text === me.last ? {text: ''} : {path: me.path, text};
+  const r = await post('/preview', {...what, base: me.base, near: asked ?? undefined}, mine.signal);
+  if (asking === mine) asking = null;
   if (hand !== me || r.aborted) return;
+  if (waiting) {
+    waiting = false;
+    preview();
+  }
   if (r.ok) {
-    if (text === me.text || r.answer.whole) apply(r.answer);
+    if (text === me.text || r.answer.whole) apply(r.answer, null, asked);
     if (text === me.text) wrong(me, r.answer.problems.filter(p => p.severity === 'error'));
     dispatchEvent(new CustomEvent('previewed', {detail: text}));
   } else if (text === me.text && !r.conflict) {
     wrong(me, r.problems ?? [{summary: r.why}]);
   }
-  if (waiting) {
-    waiting = false;
-    preview();
-  }
+  if (!asking && isBehind()) rest = setTimeout(fill, 150);
 }
 
+function fill() {
+  clearTimeout(rest);
+  if (hand && !asking && isBehind()) preview(true);
+}
+
+addEventListener('scroll', () => { if (isBehind()) fill(); }, {passive: true});
+
 function drop() {
+  clearTimeout(rest);
   asking?.abort();
   asking = null;
   waiting = false;

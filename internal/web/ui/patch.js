@@ -2,6 +2,7 @@
 // and the value in hand stays in hand.
 import {state, changed} from './state.js';
 import {enhance, handInPage} from './live.js';
+import {behind} from './near.js';
 
 function fresh(html) {
   const t = document.createElement('template');
@@ -25,7 +26,7 @@ function morph(old, next) {
     return;
   }
   if (!old.hasAttribute('data-held')) {
-    for (const {name} of [...old.attributes]) if (!next.hasAttribute(name)) old.removeAttribute(name);
+    for (const {name} of [...old.attributes]) if (name !== 'data-now' && !next.hasAttribute(name)) old.removeAttribute(name);
     for (const {name, value} of next.attributes) if (old.getAttribute(name) !== value) old.setAttribute(name, value);
   }
   const a = kids(old), b = kids(next);
@@ -33,17 +34,28 @@ function morph(old, next) {
   a.slice(b.length).forEach(n => n.remove());
 }
 
+// told are the fragments as they came last: what comes again is left alone.
+const told = new Map();
+
+// put takes a fragment into the page, changing no more than differs; it returns
+// the new element where the page has none yet.
 function put(id, html) {
   const old = document.getElementById(id);
+  if (old && told.get(id) === html) return null;
+  told.set(id, html);
   const el = fresh(html);
   if (!old) return el;
-  if (old.contains(document.activeElement) || old.querySelector('[data-own]')) morph(old, el);
-  else old.replaceWith(el);
+  morph(old, el);
   return null;
 }
 
 // arrange puts fragments where they belong, takes away those that are gone.
+let order = '';
+
 function arrange(sections, made) {
+  const key = JSON.stringify(sections);
+  if (key === order && made.size === 0) return;
+  order = key;
   const main = document.getElementById('main');
   const last = document.getElementById('the-text');
   const wanted = new Set();
@@ -58,7 +70,7 @@ function arrange(sections, made) {
     }
     wanted.add(s.id);
     const rows = new Set(s.rows);
-    for (const c of [...el.children]) if (!own(c) && !rows.has(c.id)) c.remove(); // first: to move a row takes the keys from it
+    for (const c of [...el.children]) if (!own(c) && !rows.has(c.id)) gone(c); // first: to move a row takes the keys from it
     let at = el.firstElementChild;
     for (const id of s.rows) {
       const row = made.get(id) ?? document.getElementById(id);
@@ -69,6 +81,11 @@ function arrange(sections, made) {
     }
   }
   for (const el of main.querySelectorAll(':scope > section')) if (el !== last && !wanted.has(el.id)) el.remove();
+}
+
+function gone(el) {
+  told.delete(el.id);
+  el.remove();
 }
 
 // steady keeps what is in hand where it is on the screen.
@@ -94,8 +111,9 @@ function values(answer) {
   Object.assign(state.values, answer.values ?? {});
 }
 
-// apply shows an answer. just says which value was changed, and what it was.
-export function apply(answer, just) {
+// apply shows an answer. just says which value was changed, and what it was;
+// asked are the fragments that it was asked for, where it is no whole one.
+export function apply(answer, just, asked) {
   values(answer);
   state.problems = answer.problems ?? [];
   state.whole = answer.whole;
@@ -111,6 +129,7 @@ export function apply(answer, just) {
       if (el) made.set(id, el);
     }
     if (answer.sections) arrange(answer.sections, made);
+    behind(answer.behind ? [...asked, ...made.keys()] : null);
   });
   if (answer.preview) Object.keys(answer.html ?? {}).forEach(id => state.shown.add(id));
   else state.shown.clear();

@@ -20,6 +20,10 @@ export function textChapter() {
   function count() {
     const n = area.value.split('\n').length;
     const bad = new Set(problems().map(p => p.line));
+    keep.disabled = leave.disabled = !dirty();
+    const key = n + ' ' + [...bad];
+    if (numbers.dataset.of === key) return;
+    numbers.dataset.of = key;
     numbers.replaceChildren();
     for (let i = 1; i <= n; i++) {
       const s = document.createElement('span');
@@ -27,7 +31,6 @@ export function textChapter() {
       if (bad.has(i)) s.className = 'bad';
       numbers.append(s);
     }
-    keep.disabled = leave.disabled = !dirty();
   }
 
   const problems = () => state.problems.filter(p => p.file === which.value);
