@@ -68,6 +68,7 @@ func Make(d *design.Design, o Options) (*piece.Piece, diag.List) {
 	b.freeParts()
 	b.legs()
 	b.plateDepths()
+	b.pegs()
 	b.finish()
 	b.diags.Sort()
 	return b.out, b.diags
@@ -152,6 +153,9 @@ func (b *builder) thick(r design.Role) trace.Num {
 	if r.Stock == nil {
 		return trace.Num{}
 	}
+	if n := b.d.Body.Bend.Plies; n > 1 && r.Name == "shell" {
+		return r.Stock.Thickness.Mean.Scale(float64(n)) // a laminated shell
+	}
 	return r.Stock.Thickness.Mean
 }
 
@@ -179,6 +183,10 @@ func (b *builder) add(p *piece.Part) *piece.Part {
 	}
 	b.used[p.ID] = true
 	p.Number = len(b.out.Parts) + 1
+	if p.Stock != nil && p.Thick.V > 1.5*p.Stock.Thickness.Mean.V && p.Stock.Thickness.Mean.V > 0 {
+		p.Plies = int(p.Thick.V/p.Stock.Thickness.Mean.V + 0.5)
+	}
+	b.glued(p)
 	if len(p.Outline) == 0 {
 		p.Outline = planar.Rect(0, 0, p.Length.V, p.Width.V)
 	}

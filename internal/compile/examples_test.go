@@ -178,7 +178,7 @@ func TestNurseryBench(t *testing.T) {
 	}
 	rail := p.Part("leg rail, left")
 	exactly(t, "a rail's length", rail.Length.V, 360)
-	if len(rail.Cuts) != 2 || rail.Cuts[0].Kind != piece.Lap || math.Abs(rail.Cuts[0].Depth.V-17.7/2) > 1e-9 {
+	if len(rail.Cuts) != 4 || rail.Cuts[2].Diameter.V != 2.6 || rail.Cuts[0].Kind != piece.Lap || math.Abs(rail.Cuts[0].Depth.V-17.7/2) > 1e-9 {
 		t.Errorf("the rail's cuts are %v", rail.Cuts)
 	}
 	exactly(t, "the bench's height", p.Height.V, 140+230+17.7)

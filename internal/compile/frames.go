@@ -102,8 +102,8 @@ func (b *builder) frameRail(f *frameWork, w *design.FrameRail) {
 		}
 		x0, x1 := f.x[0].Add(f.across), f.x[1].Sub(f.across)
 		p := plank(id, facing3, x1.Sub(x0), [3]trace.Num{x0, y, z})
-		b.doweled(f, p, f.posts[k][0], r3.Vec{X: -1})
-		b.doweled(f, p, f.posts[k][1], r3.Vec{X: 1})
+		b.pegged(f, p, f.posts[k][0], r3.Vec{X: -1})
+		b.pegged(f, p, f.posts[k][1], r3.Vec{X: 1})
 		return
 	}
 	z0, z1 := f.z[0].Add(f.deep), f.z[1].Sub(f.deep)
@@ -113,21 +113,19 @@ func (b *builder) frameRail(f *frameWork, w *design.FrameRail) {
 			x = f.x[1].Sub(w.SetBack).Sub(t)
 		}
 		p := plank(strings.TrimSuffix(id, "ends")+side+" end", turned["upright"], z1.Sub(z0), [3]trace.Num{x, y, z1})
-		b.doweled(f, p, f.posts[0][i], r3.Vec{Z: -1})
-		b.doweled(f, p, f.posts[1][i], r3.Vec{Z: 1})
+		b.pegged(f, p, f.posts[0][i], r3.Vec{Z: -1})
+		b.pegged(f, p, f.posts[1][i], r3.Vec{Z: 1})
 	}
 }
 
-// doweled joins a rail's end to a post. The dowels or tenons are counted; their
-// holes are not drawn.
-func (b *builder) doweled(f *frameWork, rail, post *piece.Part, enter r3.Vec) {
-	area := rail.Thick.Mul(rail.Width)
-	b.join(piece.Joint{Kind: f.w.Joint, A: post.ID, B: rail.ID, Enter: enter, Glued: true, Area: area, Path: rail.Path})
-	count := 1 // of tenons
-	if f.w.Joint == "dowel" {
-		count = int(max(2, rail.Width.V/35))
+// pegged joins a rail's end to a post by dowels or loose tenons. Where the frame
+// is lapped the rails that do not lie in the plane of their posts are dowelled.
+func (b *builder) pegged(f *frameWork, rail, post *piece.Part, enter r3.Vec) {
+	kind := f.w.Joint
+	if kind == "lap" {
+		kind = dowel
 	}
-	b.out.Fittings = append(b.out.Fittings, piece.Fitting{What: f.w.Joint, Kind: f.w.Joint, Count: count, On: rail.ID, Path: rail.Path})
+	b.join(piece.Joint{Kind: kind, A: post.ID, B: rail.ID, Enter: enter, Glued: true, Area: rail.Thick.Mul(rail.Width), Path: rail.Path})
 }
 
 // frameTop lays the panel on posts and rails.
@@ -145,7 +143,15 @@ func (b *builder) frameTop(f *frameWork) {
 	for _, q := range b.out.Parts {
 		onHead := q.Role == piece.Post || q.Role == piece.Rail && q.Origin[1].V+q.Width.V > f.head.V-0.01
 		if onHead {
-			b.join(piece.Joint{Kind: "screwed", A: q.ID, B: p.ID, Enter: r3.Vec{Y: -1}, Path: w.Path})
+			b.join(piece.Joint{Kind: topJoint(w.Joint), A: q.ID, B: p.ID, Enter: r3.Vec{Y: -1}, Path: w.Path})
 		}
 	}
+}
+
+// topJoint is the kind of joint that a frame's top is held by.
+func topJoint(word string) string {
+	if word == screw {
+		return "screwed"
+	}
+	return word
 }

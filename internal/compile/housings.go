@@ -165,6 +165,10 @@ func (b *builder) board2(bd board) {
 // The panel lies between c0 and c1 along the surface and between z0 and z1; the
 // housing stops short of its front edge.
 func (b *builder) housed(s surface, p *piece.Part, c0, c1, z0, z1, depth trace.Num, enter r3.Vec, stop trace.Num, fitOf ...string) {
+	if depth.V == 0 {
+		b.join(piece.Joint{Kind: "butt", A: s.part.ID, B: p.ID, Enter: enter, Glued: true, Area: c1.Sub(c0).Mul(z1.Sub(z0)), Path: p.Path})
+		return
+	}
 	fit, clear := b.fit(fitOf...)
 	half := clear.Scale(0.5)
 	s.pocket(piece.Housing, c0.Sub(half), c1.Add(half), z0, z1.Sub(stop), depth, p.ID)

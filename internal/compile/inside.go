@@ -208,8 +208,13 @@ type board struct {
 // housingDepth is how deep panels of a stock are housed: what the joint's wish
 // says, or the shop's habit as a share of the thickness that is housed into.
 func (b *builder) housingDepth(into *design.Stock, roles ...string) trace.Num {
-	if w := b.wish(roles...); w != nil && w.Depth != nil {
-		return *w.Depth
+	if w := b.wish(roles...); w != nil {
+		switch {
+		case plainFaces(w.Kind):
+			return trace.Num{}
+		case w.Depth != nil:
+			return *w.Depth
+		}
 	}
 	return into.Thickness.Mean.Mul(b.d.Shop.Habits.HousingShare)
 }

@@ -171,6 +171,10 @@ func (b *builder) legPair(pl legPlane, s shape) {
 		return
 	}
 	for _, p := range parts {
+		if l.Joint == "lap" && l.Rail != nil { // half of it is the rail's: the screws go into that
+			b.restsUnder(p)
+			continue
+		}
 		b.standsUnder(p)
 	}
 }
@@ -321,16 +325,33 @@ func lapCut(p *piece.Part, r planar.Region, face piece.Face, deep trace.Num, why
 		Depth: deep, Region: r, For: why})
 }
 
+// restsUnder books that what stands over a leg lies on it, where the leg's rail is
+// what it is screwed to.
+func (b *builder) restsUnder(p *piece.Part) {
+	if b.meetsOver(p) {
+		b.join(piece.Joint{Kind: "rests", A: p.ID, B: b.under.ID, Enter: r3.Vec{Y: -1}, Path: b.d.Base.Path})
+	}
+}
+
+// meetsOver reports whether a leg or its rail meets what stands over it, and says
+// so where it does not.
+func (b *builder) meetsOver(p *piece.Part) bool {
+	mine, err := piece.Solid(p, 0)
+	above, err2 := piece.Solid(b.under, 0)
+	if err != nil || err2 != nil {
+		return true
+	}
+	if area, _, err := solid.Contact(mine, above, touch); err == nil && area < leastArea {
+		b.errorAt(b.d.Base.Path, "leg-misses", fmt.Sprintf("%s does not meet %s over it", p.ID, b.under.ID), "Place it further in.")
+		return false
+	}
+	return true
+}
+
 // standsUnder books that a leg or its rail is screwed to what stands on it, and
 // says so where it stands beside it.
 func (b *builder) standsUnder(p *piece.Part) {
-	mine, err := piece.Solid(p, 0)
-	above, err2 := piece.Solid(b.under, 0)
-	if err == nil && err2 == nil {
-		if area, _, err := solid.Contact(mine, above, touch); err == nil && area < leastArea {
-			b.errorAt(b.d.Base.Path, "leg-misses", fmt.Sprintf("%s does not meet %s over it", p.ID, b.under.ID), "Place it further in.")
-			return
-		}
+	if b.meetsOver(p) {
+		b.join(piece.Joint{Kind: "screwed", A: p.ID, B: b.under.ID, Enter: r3.Vec{Y: -1}, Path: b.d.Base.Path})
 	}
-	b.join(piece.Joint{Kind: "screwed", A: p.ID, B: b.under.ID, Enter: r3.Vec{Y: -1}, Path: b.d.Base.Path})
 }

@@ -242,6 +242,10 @@ func (b *builder) squareCorner(c int) {
 	}
 	depth := b.entry(c)
 	kind := b.corner(c).Joint
+	var pegs *piece.Pegs
+	if kind == screw { // glued, and screwed
+		kind, pegs = "butt", &piece.Pegs{Kind: screw}
+	}
 	if depth.V > 0 && b.runsOn(a.index, c) {
 		b.bottomHousing(a, in, c, depth)
 		return
@@ -254,7 +258,7 @@ func (b *builder) squareCorner(c int) {
 	if kind == "rabbet" {
 		area = b.inner[0].Add(depth).Mul(b.front.Sub(b.rear))
 	}
-	j := piece.Joint{Kind: kind, A: a.part.ID, B: in.part.ID, Enter: enter, Depth: depth, Glued: true, Area: area, Path: b.corner(c).Path}
+	j := piece.Joint{Kind: kind, A: a.part.ID, B: in.part.ID, Enter: enter, Depth: depth, Glued: true, Area: area, Path: b.corner(c).Path, Pegs: pegs}
 	if kind == "rabbet" {
 		j.Also = also
 	}

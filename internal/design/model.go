@@ -35,6 +35,7 @@ type Design struct {
 	Finish   Finish
 	Outlines []Outline
 	Free     []FreePart
+	Strips   []FreeStrip
 
 	// places maps a path ("body.corners.top left.radius") to where it is
 	// written, or, for a habit that filled it in, to where it would go.
@@ -151,17 +152,6 @@ type Corner struct {
 	Joint, Through string
 	At             diag.Range
 	Path           string
-}
-
-// BendWish is how bends are to be made. Kerfed: the saw by name, the count of
-// kerfs (0: choose), the skin left.
-type BendWish struct {
-	Way   string // "kerfed"
-	Saw   *Saw
-	Kerfs int // 0: chosen by the program
-	Skin  trace.Num
-	At    diag.Range
-	Path  string
 }
 
 // WidthKind tells how a bay's width, or a level's height, is found.
@@ -304,8 +294,11 @@ type JointWish struct {
 	Depth *trace.Num
 	Fit   string // "press", "snug", "sliding", "loose"; "" the shop's habit
 	Tool  string
-	At    diag.Range
-	Path  string
+	// Count and Diameter are of dowels, tenons or screws; 0 and nil: by rule.
+	Count    int
+	Diameter *trace.Num
+	At       diag.Range
+	Path     string
 }
 
 // Finish is what goes on the wood.

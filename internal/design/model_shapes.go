@@ -99,7 +99,7 @@ type Frames struct {
 	// Across and Along are the section of a post, from left to right and from
 	// front to back; one of them is its stock's thickness.
 	Across trace.Num
-	Joint  string // "dowel", "loose tenon"
+	Joint  string // "dowel", "loose tenon", "lap"
 	Rails  []FrameRail
 	Top    *FrameTop
 	At     diag.Range
@@ -119,9 +119,10 @@ type FrameRail struct {
 
 // FrameTop is the panel on a frame; it stands out by Over all round.
 type FrameTop struct {
-	Role Role
-	Over trace.Num
-	Path string
+	Role  Role
+	Joint string // "dowel", "loose tenon", "screw"
+	Over  trace.Num
+	Path  string
 }
 
 // Legs are pairs of shaped legs, each pair in a plane of its own.

@@ -163,31 +163,6 @@ func (p *pieceReader) radii() {
 	}
 }
 
-// bend reads how bends are made.
-func (p *pieceReader) bend(body *rec, bent int) {
-	r := body.sub("bend")
-	if r == nil {
-		r = p.d.silent(bendObject, "body.bend")
-	}
-	w := &p.out.Body.Bend
-	w.At, w.Path = r.at, r.path
-	if bent == 0 {
-		return
-	}
-	w.Way = r.wordOr("way")
-	w.Kerfs = r.whole("kerfs")
-	w.Saw = p.saw(r)
-	if n, ok := r.num("skin"); ok {
-		w.Skin = n
-	} else if s := p.out.Roles["shell"].Stock; s != nil {
-		w.Skin = s.FaceVeneer.Add(r.numOr("skin"))
-	}
-	if s := p.out.Roles["shell"].Stock; s != nil && w.Skin.V > 0 && w.Skin.V >= s.Thickness.Mean.V && s.Thickness.Mean.V > 0 {
-		p.d.add(diag.Diagnostic{Code: "out-of-bounds", At: r.where("skin"), Path: "body.bend.skin", Summary: "The skin is as thick as the panel",
-			Detail: "Nothing would be cut.", Expected: fmt.Sprintf("less than %s", printed(s.Thickness.Mean.V, units.Length))})
-	}
-}
-
 // saw finds the saw that cuts kerfs: named here, by the shop's habit, or the
 // first of the shop.
 func (p *pieceReader) saw(r *rec) *Saw {

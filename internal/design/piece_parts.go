@@ -231,7 +231,7 @@ func (p *pieceReader) joint(r *rec) {
 	}
 	for _, w := range []string{a, b} {
 		base := strings.TrimRight(w, " 0123456789")
-		if slices.Contains(partners, base) {
+		if slices.Contains(partners, base) || slices.ContainsFunc(p.root.lists["parts"], func(q *rec) bool { return q.word("name") == w }) {
 			continue
 		}
 		x := diag.Diagnostic{Code: "unknown-name", At: r.at, Path: r.path, Summary: fmt.Sprintf("There is no part '%s'", clip(w)), Offending: clip(w),
@@ -241,7 +241,10 @@ func (p *pieceReader) joint(r *rec) {
 		}
 		p.d.add(x)
 	}
-	w := JointWish{A: a, B: b, Kind: r.word("kind"), Depth: r.maybe("depth"), Fit: r.word("fit"), Tool: r.word("tool"), At: r.at, Path: r.path}
+	w := JointWish{A: a, B: b, Kind: r.word("kind"), Depth: r.maybe("depth"), Fit: r.word("fit"), Tool: r.word("tool"), Diameter: r.maybe("diameter"), At: r.at, Path: r.path}
+	if r.vals["count"] != nil {
+		w.Count = r.whole("count")
+	}
 	if w.Tool != "" && !p.unreadShop() {
 		p.tools.refer(w.Tool, r.where("tool"), join(r.path, "tool"), "The shop file lists saws and bits.")
 	}

@@ -93,7 +93,10 @@ func (p *pieceReader) openBody(r *rec) {
 	b := &p.out.Body
 	b.Open = []string{"front", "top"}
 	why := "a body without a shell has none"
-	p.notHere(r, why, "corners", "bend", "bends in", "window", "top", "open", "seams")
+	p.notHere(r, why, "corners", "bends in", "window", "top", "open", "seams")
+	if len(p.root.lists["strips"]) == 0 {
+		p.notHere(r, why, "bend")
+	}
 	b.Corners = map[string]Corner{}
 	if b.Kind == Loose {
 		p.notHere(r, why, "frame")
@@ -118,7 +121,7 @@ func (p *pieceReader) openBody(r *rec) {
 		fr.Rails = append(fr.Rails, w)
 	}
 	if t := f.sub("top"); t != nil {
-		fr.Top = &FrameTop{Role: p.role(t, "stock"), Over: t.numOr("over"), Path: t.path}
+		fr.Top = &FrameTop{Role: p.role(t, "stock"), Joint: t.wordOr("joint"), Over: t.numOr("over"), Path: t.path}
 	}
 	b.Frames = fr
 }
@@ -134,6 +137,7 @@ func (p *pieceReader) shapes() {
 		p.freePart(r, &names)
 	}
 	p.ownNames("parts", "part")
+	p.strips()
 	if l := p.out.Base.Legs; l != nil && l.Shape.Name != "" {
 		r := p.root.sub("base")
 		names.refer(l.Shape.Name, r.where("outline"), "base.outline", "Outlines are named under 'outlines'.")

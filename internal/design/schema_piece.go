@@ -27,6 +27,7 @@ var pieceSchema = &object{
 		inner("base", baseObject),
 		table("outlines", outlineObject, "Flat shapes by their names, for parts and legs."),
 		list("parts", partObject, "Parts that the above does not say, each placed by itself."),
+		list("strips", stripObject, "Bent strips that are placed by themselves; the body's `bend` says how they are bent."),
 		table("joints", jointObject, "Joints by their two partners, `divider / top`: parts or roles, in either order. What is not said here follows the shop's habits."),
 		inner("finish", finishObject),
 	},
@@ -113,23 +114,11 @@ var cornerObject = &object{
 	name: "corner", doc: "Bent, with a `radius`, or `square`, with a joint and the part that runs through.",
 	fields: []field{
 		length("radius", 20, 2000, "Outside radius of a bent corner."),
-		word("square", "Joint of a square corner.", "rabbet", "butt").fromHabit("corner joint").
-			except("mitre", "write 'rabbet' or 'butt'").except("finger", "write 'rabbet' or 'butt'").except("dowel", "write 'butt'").
-			except("loose tongue", "write 'rabbet' or 'butt'").except("lap", "write 'rabbet'").except("screw", "write 'butt'"),
+		word("square", "Joint of a square corner; dowels, loose tenons and screws hold a plain butt.", "rabbet", "butt", "dowel", "loose tenon", "screw").fromHabit("corner joint").
+			except("mitre", "write 'rabbet' or 'butt'").except("finger", "write 'rabbet' or 'butt'").
+			except("loose tongue", "write 'loose tenon'").except("lap", "write 'rabbet'"),
 		word("runs through", "The part that runs through at a square corner: `top` or `bottom`, or `side`.", "top", "bottom", "side").
 			orWord("side", "a side that runs through hides the end of the top: common practice"),
-	},
-}
-
-var bendObject = &object{
-	name: "bend", short: "way", doc: "How bends are made. `bend: kerfed` is short for `bend: {way: kerfed}`.",
-	fields: []field{
-		word("way", "The way of bending.", "kerfed").orWord("kerfed", "the only way of bending that is built").
-			except("laminated", "write 'kerfed'").except("cold", "write 'kerfed'"),
-		named("saw", "saw of the shop", "The saw that cuts the kerfs.").fromHabit("kerf saw"),
-		count("kerfs", 0, 400, "How many kerfs in each bend; 0 or absent: the fewest that satisfy all limits.").
-			orElse(0, "the program chooses the number of kerfs"),
-		length("skin", 0.3, 20, "What is left uncut under a kerf.").fromHabit("skin"),
 	},
 }
 
@@ -277,18 +266,19 @@ var baseObject = &object{
 var jointObject = &object{
 	name: "joint", short: "kind", doc: "A wish for one joint.",
 	fields: []field{
-		word("kind", "What it is.", "housing", "rabbet", "butt", "notch").
-			except("dowel", "leave the joint to the program: a butt, glued").except("groove", "write 'housing'").except("lap", "write 'notch'").
-			except("mitre", "write 'butt'").except("loose tongue", "write 'butt'").except("finger", "write 'butt'").except("screw", "write 'butt'"),
+		word("kind", "What it is. A `butt` has plain faces; `dowel`, `loose tenon` and `screw` hold one.", "housing", "rabbet", "butt", "notch", "dowel", "loose tenon", "screw").
+			except("groove", "write 'housing'").except("lap", "write 'notch'").
+			except("mitre", "write 'butt'").except("loose tongue", "write 'loose tenon'").except("finger", "write 'butt'"),
 		length("depth", 0.5, 100, "How deep one goes into the other."),
 		word("fit", "Clearance that it is cut to.", "press", "snug", "sliding", "loose").fromHabit("fit"),
 		named("tool", "saw or bit of the shop", "What it is cut with."),
+		count("count", 1, 60, "How many dowels, tenons or screws; none said: by the length of the joint."),
+		length("diameter", 2, 30, "Of a dowel, or the thickness of a tenon; none said: by the thickness of the wood."),
 	},
-	later: map[string]string{"diameter": "dowels are not built", "count": "dowels are not built"},
 }
 
 // partners are the words that a joint may name.
-var partners = []string{"side", "top", "bottom", "divider", "board", "shelf", "rail", "back", "plinth", "shell", "edging"}
+var partners = []string{"side", "top", "bottom", "divider", "board", "shelf", "rail", "back", "plinth", "shell", "edging", "post", "leg"}
 
 var finishObject = &object{
 	name: "finish", short: "kind", doc: "What goes on the wood.",

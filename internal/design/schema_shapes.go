@@ -67,8 +67,8 @@ var frameObject = &object{
 	fields: []field{
 		named("posts", "role or stock", "Role or stock of the posts, if not `posts`."),
 		length("post width", 15, 200, "Width of a post from left to right; its depth is its stock's thickness.").required(),
-		word("joint", "How rails are joined to posts.", "dowel", "loose tenon").orWord("dowel", "rails are dowelled to posts where the file does not say it").
-			except("lap", "write 'dowel' or 'loose tenon'").except("tenon", "write 'loose tenon'"),
+		word("joint", "How rails are joined to posts: on the same line, or with half of each cut away where the rail lies over the post.", "dowel", "loose tenon", "lap").orWord("dowel", "rails are dowelled to posts where the file does not say it").
+			except("tenon", "write 'loose tenon'"),
 		list("rails", frameRailObject, "Rails; those at the ends come in pairs."),
 		inner("top", frameTopObject),
 	},
@@ -89,6 +89,7 @@ var frameTopObject = &object{
 	name: "frame top", short: "stock", doc: "The panel on a frame.",
 	fields: []field{
 		named("stock", "role or stock", "Role or stock, if not that of `panels`."),
+		word("joint", "How it is held on posts and rails.", "dowel", "loose tenon", "screw").orWord("dowel", "a top is dowelled to its frame where the file does not say it, as screws would show"),
 		length("over", 0, 400, "How far it stands out over the posts.").orElse(0, "a top ends with the posts where the file does not say it"),
 	},
 }

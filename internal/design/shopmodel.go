@@ -151,9 +151,9 @@ type Pin struct {
 // Hardware is another bought thing by name.
 type Hardware struct {
 	Name             string
-	Kind             string    // "stay", "foot", "lid hinge", "wall screw"
+	Kind             string    // "stay", "foot", "lid hinge", "wall screw", "dowel"
 	Height           trace.Num // of a foot
-	Diameter, Length trace.Num // of a screw
+	Diameter, Length trace.Num // of a screw or a dowel
 	Price            trace.Num
 	InHand           int
 	At               diag.Range

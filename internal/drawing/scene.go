@@ -20,6 +20,9 @@ const leastHole = 12
 func seen(q *piece.Part) *piece.Part {
 	keep := func(c piece.Cut) bool {
 		round := c.Kind == piece.Hole || c.Kind == piece.HoleRow
+		if c.Kind == piece.Mortise || c.Face.Narrow() {
+			return false
+		}
 		return !round || c.Diameter.V >= leastHole && (c.Through || c.Depth.V > q.Thick.V-1e-6)
 	}
 	out := *q

@@ -139,6 +139,9 @@ func bodyOf(p *piece.Piece, q *piece.Part) body {
 		cutAway(&b, q, c)
 	}
 	for _, bend := range q.Bends {
+		if bend.Plan.Count == 0 {
+			continue
+		}
 		slot := bend.Count.Mul(bend.Depth).Scale(bend.Plan.Spec.Kerf)
 		mid := [3]trace.Num{bend.Start.Add(bend.Length.Scale(0.5)), q.Width.Scale(0.5), bend.Depth.Scale(0.5)}
 		b.add(-1, slot.Mul(q.Width), mid)
@@ -157,6 +160,10 @@ func cutAway(b *body, q *piece.Part, c piece.Cut) {
 	depth := c.Depth
 	if c.Through || depth.V > q.Thick.V {
 		depth = q.Thick
+	}
+	if c.Face.Narrow() && c.Kind != piece.EndGroove {
+		narrowAway(b, q, c)
+		return
 	}
 	z := depth.Scale(0.5)
 	if c.Face == piece.FaceA {
@@ -183,6 +190,29 @@ func cutAway(b *body, q *piece.Part, c piece.Cut) {
 		mid[0], mid[1] = mid[0].Plus(at.X-mid[0].V), mid[1].Plus(at.Y-mid[1].V)
 	}
 	b.add(-1, area.Mul(depth), mid)
+}
+
+// narrowAway takes out what is cut from an edge or an end.
+func narrowAway(b *body, q *piece.Part, c piece.Cut) {
+	n := float64(max(c.Count, 1))
+	mid := (n - 1) / 2
+	x, y := c.X0.Add(c.StepX.Scale(mid)), c.Y0.Add(c.StepY.Scale(mid))
+	volume := c.Diameter.Mul(c.Diameter).Scale(math.Pi / 4 * n).Mul(c.Depth)
+	if c.Kind != piece.Hole && c.Kind != piece.HoleRow {
+		x, y = c.X0.Add(c.X1).Scale(0.5), c.Y0.Add(c.Y1).Scale(0.5)
+		volume = c.X1.Sub(c.X0).Mul(c.Y1.Sub(c.Y0)).Mul(c.Depth)
+	}
+	half := c.Depth.Scale(0.5)
+	switch c.Face {
+	case piece.EndLow:
+		b.add(-1, volume, [3]trace.Num{half, x, y})
+	case piece.EndHigh:
+		b.add(-1, volume, [3]trace.Num{q.Length.Sub(half), x, y})
+	case piece.EdgeLow:
+		b.add(-1, volume, [3]trace.Num{x, half, y})
+	case piece.EdgeHigh:
+		b.add(-1, volume, [3]trace.Num{x, q.Width.Sub(half), y})
+	}
 }
 
 // within cuts a stretch to what lies on the part.

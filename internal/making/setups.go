@@ -79,7 +79,7 @@ func earlier(a, b keyed) int {
 }
 
 func kindOrder(kind string) int {
-	return slices.Index([]string{"square the end", "rabbet", "groove", "end groove", "housing", "lap", "notch", "holes", "outline", "window", "kerfs", "trim"}, kind)
+	return slices.Index([]string{"square the end", "rabbet", "groove", "end groove", "housing", "mortise", "lap", "notch", "holes", "outline", "window", "kerfs", "trim"}, kind)
 }
 
 // round snaps a setting to what nobody can set apart, a thousandth.
@@ -91,6 +91,9 @@ func (g *gatherer) add(rank int, up work.SetUp, c work.SetUpCut) {
 		rank = rankLate
 	}
 	key := fmt.Sprintf("%s/%s/%s/%.3f/%.3f/%.3f/%s/%.3f", up.Tool, up.With, up.Kind, up.Cutter.V, up.Depth.V, up.Width.V, up.From, up.Stop.V)
+	if up.Sink.V > 0 {
+		key += "/sunk"
+	}
 	if c.Late {
 		key += "/late"
 	}
@@ -114,6 +117,8 @@ func (g *gatherer) part(q *piece.Part) {
 			g.holes(q, c)
 		case piece.Notch:
 			g.notch(q, c)
+		case piece.Mortise:
+			g.mortise(q, c)
 		case piece.Window:
 			g.window(q, c)
 		default:
@@ -214,11 +219,14 @@ func radii(q *piece.Part) []trace.Num {
 // kerfs is the one set-up of a bend: the stop moves from kerf to kerf, the
 // depth stays.
 func (g *gatherer) kerfs(q *piece.Part, b *piece.Bend) {
+	if b.Plan.Count == 0 {
+		return // bent without kerfs
+	}
 	up := work.SetUp{Tool: work.Saw, Kind: "kerfs", Depth: b.Depth, From: "datum end", Across: 1, Deep: 1, NotThrough: true}
 	if saw := g.d.Body.Bend.Saw; saw != nil {
 		up.With, up.Cutter = saw.Name, saw.Kerf.Mean
 	}
-	c := work.SetUpCut{Part: q.ID, Cut: q.ID + "/bend " + b.Corner, Face: string(piece.FaceB), Count: len(b.Kerfs), Step: b.Pitch, For: "bend " + b.Corner}
+	c := work.SetUpCut{Part: q.ID, Cut: q.ID + "/bend " + b.Corner, Face: string(b.Face), Count: len(b.Kerfs), Step: b.Pitch, For: "bend " + b.Corner}
 	if n := len(b.Kerfs); n > 0 {
 		half := up.Cutter.Scale(0.5)
 		c.From, c.To = b.Kerfs[0].Sub(half), b.Kerfs[n-1].Sub(half)
@@ -231,7 +239,7 @@ func (g *gatherer) kerfs(q *piece.Part, b *piece.Bend) {
 // along the fence are stops of the same set-up.
 func (g *gatherer) holes(q *piece.Part, c *piece.Cut) {
 	up := work.SetUp{Tool: work.Drill, Kind: "holes", Cutter: c.Diameter, Depth: c.Depth, Through: c.Through, From: "datum edge",
-		Stop: c.Y0, Across: 1, Deep: 1}
+		Stop: c.Y0, Sink: c.Sink, Across: 1, Deep: 1}
 	if c.Through {
 		up.Depth = trace.Num{}
 	}
@@ -244,13 +252,41 @@ func (g *gatherer) holes(q *piece.Part, c *piece.Cut) {
 		}
 	}
 	n := max(1, c.Count)
-	last := c.X0.Add(c.StepX.Scale(float64(n - 1)))
-	from, to, step := c.X0, last, c.StepX
+	first, step := c.X0, c.StepX
+	if across := n > 1 && math.Abs(c.StepX.V) < 1e-9; across && !c.Face.Narrow() { // a row across the part
+		up.From, up.Stop = "datum end", c.X0
+		first, step = c.Y0, c.StepY
+	}
+	last := first.Add(step.Scale(float64(n - 1)))
+	from, to := first, last
 	if step.V < 0 { // a row is told from its end nearer to the datum
-		from, to, step = last, c.X0, step.Neg()
+		from, to, step = last, first, step.Neg()
 	}
 	g.add(rankHoles, up, work.SetUpCut{Part: q.ID, Cut: c.ID, Face: string(c.Face), From: from, To: to,
 		Count: n, Step: step, For: c.For, Late: q.Late})
+}
+
+// mortise is routed with a bit as fat as the tenon: in an edge or an end along a
+// fence on face B, in a face along one that its longer side is parallel to.
+func (g *gatherer) mortise(q *piece.Part, c *piece.Cut) {
+	up := work.SetUp{Tool: work.Router, Kind: "mortise", Depth: c.Depth, Across: 1, Deep: passes(c.Depth.V)}
+	long, wide := c.X1.Sub(c.X0), c.Y1.Sub(c.Y0)
+	from, to := c.X0, c.X1
+	up.Width, up.Stop, up.From = wide, c.Y0, "datum edge"
+	if wide.V > long.V {
+		up.Width, up.Stop, up.From = long, c.X0, "datum end"
+		from, to = c.Y0, c.Y1
+	}
+	if c.Face.Narrow() {
+		up.From = "face B"
+	}
+	if bit := g.bit(up.Width.V, c.Depth.V, false); bit != nil {
+		up.With, up.Cutter = bit.Name, bit.Diameter
+		up.Across = across(up.Width.V, bit.Diameter.V, false)
+	} else {
+		up.Missing = true
+	}
+	g.add(rankRouter, up, work.SetUpCut{Part: q.ID, Cut: c.ID, Face: string(c.Face), From: from, To: to, Count: 1, For: c.For, Late: q.Late})
 }
 
 // notch is marked and cut by hand, all of one size together.

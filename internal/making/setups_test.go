@@ -9,7 +9,6 @@ import (
 	"rodwork/internal/design"
 	"rodwork/internal/geom/planar"
 	"rodwork/internal/geom/r2"
-	"rodwork/internal/geom/r3"
 	"rodwork/internal/piece"
 	"rodwork/internal/work"
 )
@@ -187,21 +186,29 @@ func TestEveryCutOnce(t *testing.T) {
 }
 
 func TestScrews(t *testing.T) {
-	bottom, plinth := part("bottom", 1400, 400, 18), part("plinth", 1300, 100, 18)
-	box, front := part("box, front", 400, 90, 12), part("front", 445, 105, 18)
-	down, back := r3.Vec{Y: -1}, r3.Vec{Z: -1}
-	upright := r3.Pose{X: r3.Vec{X: 1}, Y: r3.Vec{Y: 1}, Z: r3.Vec{Z: 1}}
-	plinth.Pose, box.Pose, front.Pose = upright, upright, upright
-	p := &piece.Piece{Parts: []*piece.Part{bottom, plinth, box, front}, Joints: []piece.Joint{
-		{ID: "1", Kind: "screwed", A: "plinth", B: "bottom", Enter: down}, {ID: "2", Kind: "screwed", A: "box, front", B: "front", Enter: back},
-		{ID: "3", Kind: "butt", A: "bottom", B: "plinth", Enter: down}, {ID: "4", Kind: "screwed", A: "plinth", B: "front", Enter: down}}}
+	screws9 := func(head string) *piece.Pegs {
+		return &piece.Pegs{Kind: "screw", Count: 9, Head: head, Length: n(50), Every: n(150)}
+	}
+	p := &piece.Piece{Joints: []piece.Joint{{ID: "1", Kind: "screwed", A: "plinth", B: "bottom", Pegs: screws9("bottom")},
+		{ID: "2", Kind: "screwed", A: "box, front", B: "front", Pegs: screws9("box, front")}, {ID: "3", Kind: "butt", A: "bottom", B: "plinth"},
+		{ID: "4", Kind: "dowel", A: "plinth", B: "front", Pegs: &piece.Pegs{Kind: "dowel", Count: 2}}}}
 	ls := screws(p)
-	if len(ls) != 2 || ls[0].Through != "bottom" || ls[0].Length.V != 50 || ls[0].Count != 7 || ls[0].Every.V != 200 {
+	if len(ls) != 2 || ls[0].Through != "bottom" || ls[0].In != "plinth" || ls[0].Count != 9 || ls[0].Every.V != 150 || ls[1].Through != "box, front" || ls[1].In != "front" {
 		t.Fatalf("%+v", ls)
 	}
-	// 12 + 18 − 4 = 26: the longest that stays in is 25.
-	if ls[1].Through != "box, front" || ls[1].Length.V != 25 || ls[1].Count != 6 {
-		t.Errorf("%+v", ls[1])
+}
+
+// Holes of a row that runs across the part are set from its end.
+func TestRowsAcross(t *testing.T) {
+	q := part("top", 800, 400, 18)
+	q.Cuts = []piece.Cut{{ID: "h", Kind: piece.HoleRow, Face: piece.FaceB, X0: n(60), Y0: n(380), StepY: n(-90), Diameter: n(8), Depth: n(13), Count: 4},
+		{ID: "m", Kind: piece.Mortise, Face: piece.EndLow, X0: n(10), X1: n(70), Y0: n(6), Y1: n(12), Depth: n(21)}}
+	us := setUps(q)
+	if len(us) != 2 || us[0].Kind != "mortise" || us[0].From != "face B" || us[0].Stop.V != 6 || us[0].Depth.V != 21 || us[0].Cuts[0].From.V != 10 {
+		t.Fatalf("%+v", us)
+	}
+	if c := us[1].Cuts[0]; us[1].From != "datum end" || us[1].Stop.V != 60 || c.From.V != 110 || c.To.V != 380 || c.Step.V != 90 {
+		t.Errorf("%+v", us[1])
 	}
 }
 

@@ -49,6 +49,10 @@ func windowed(q *piece.Part, x, y, z trace.Num) (trace.Num, trace.Num, trace.Num
 func kerfsLeave(q *piece.Part) []float64 {
 	var out []float64
 	for _, b := range q.Bends {
+		if b.Plan.Count == 0 {
+			out = append(out, 1)
+			continue
+		}
 		all := b.Length.V * q.Thick.V
 		out = append(out, 1-float64(b.Plan.Count)*b.Plan.Spec.Kerf*b.Plan.Depth/max(all, 1e-9))
 	}
@@ -70,7 +74,7 @@ func stripArgs(p *piece.Piece, q *piece.Part) []trace.Num {
 	k := 0
 	for i, s := range q.Run {
 		switch {
-		case s.Radius > 0 && k < len(q.Bends):
+		case s.Radius != 0 && k < len(q.Bends):
 			args = append(args, q.Bends[k].Radius)
 			at = q.Bends[k].Start.Add(q.Bends[k].Length)
 			k++
@@ -119,16 +123,20 @@ func ringCentre(run []piece.Stretch, v, left []float64) r2.Vec {
 			c = at.Add(s.Dir.Mul(size / 2)).Sub(out.Mul(t / 2))
 			at = at.Add(s.Dir.Mul(size))
 		} else {
-			ro, ri, half := size, size-t, s.Angle/2
+			ro, ri, half := size, size-t, math.Abs(s.Angle)/2
+			to, near := 1.0, ro // to the right, face A is the far one
+			if s.Angle < 0 {
+				to, near, out = -1, ri, out.Mul(-1)
+			}
 			a = half * (ro*ro - ri*ri)
 			if bend < len(left) {
 				a *= left[bend]
 			}
 			bend++
 			r := 2.0 / 3 * (ro*ro*ro - ri*ri*ri) / (ro*ro - ri*ri) * math.Sin(half) / half
-			centre := at.Sub(out.Mul(ro))
-			c = centre.Add(out.Turn(-half).Mul(r))
-			at = centre.Add(out.Turn(-s.Angle).Mul(ro))
+			centre := at.Sub(out.Mul(near))
+			c = centre.Add(out.Turn(-to * half).Mul(r))
+			at = centre.Add(out.Turn(-s.Angle).Mul(near))
 		}
 		area += a
 		first = first.Add(c.Mul(a))

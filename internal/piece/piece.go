@@ -91,10 +91,10 @@ const (
 // The narrow faces of a flat part. A hole in an edge has its X0 along the
 // length, one in an end along the width; its Y0 is its height over the B face.
 const (
-	EdgeLow  Face = "edge at y = 0"
-	EdgeHigh Face = "edge at the width"
-	EndLow   Face = "end at x = 0"
-	EndHigh  Face = "end at the length"
+	EdgeLow  Face = "datum edge"
+	EdgeHigh Face = "far edge"
+	EndLow   Face = "datum end"
+	EndHigh  Face = "far end"
 )
 
 // Narrow reports whether a face is an edge or an end: what is cut there does
@@ -116,8 +116,11 @@ type Part struct {
 	// Blank is the rectangle to cut first, along Length and Width.
 	BlankLength, BlankWidth trace.Num
 	Outline                 planar.Region
-	Cuts                    []Cut
-	Bends                   []Bend
+	// Bevels are ends that are sawn off obliquely; Rough is the outline before.
+	Bevels []Bevel
+	Rough  planar.Region
+	Cuts   []Cut
+	Bends  []Bend
 	// FaceNames say where the two faces look: "left face, to hymns".
 	NameA, NameB string
 	Show         Face // the face that is seen, "" for neither
@@ -135,6 +138,9 @@ type Part struct {
 	Path string
 	// Loose parts are not glued in: a shelf on pins, a door on hinges.
 	Loose bool
+	// Plies is how many sheets of the stock are glued to each other to make it; 0
+	// and 1: one.
+	Plies int
 	// Late parts are cut to a measured opening; until then sizes are provisional.
 	Late bool
 	// Of names the part that this one belongs to: an edging's shelf.
@@ -146,13 +152,14 @@ type Part struct {
 }
 
 // Stretch is a straight or bent stretch of a strip in the frame of its section:
-// where its outer face starts, the direction in which it runs there, and for a
-// bend the outside radius and the angle that it turns to the right (clockwise).
+// where its face A starts, the direction in which it runs there, and for a bend
+// that face's radius and the angle that it turns to the right (clockwise). A bend
+// to the left has face A inside: there both are negative.
 type Stretch struct {
 	X0, X1 float64 // on the flat strip
 	From   r2.Vec  // of the outer face, where it starts
 	Dir    r2.Vec  // unit
-	Radius float64 // outside; 0: straight
+	Radius float64 // of face A; 0: straight
 	Angle  float64 // rad
 }
 
@@ -207,6 +214,14 @@ type Bend struct {
 	Radius trace.Num // outside
 	Angle  trace.Num // rad
 	Plan   bend.Plan
+	// Way is how it is bent: design.Kerfed, Laminated or Cold. Only a kerfed bend
+	// has a Plan with kerfs; the others have a Stack.
+	Way   string
+	Stack *bend.StackPlan
+	// Left tells that the strip turns to the left there: its face A is the inside
+	// of the bend. Face is the one that the kerfs are cut into.
+	Left bool
+	Face Face
 	// Kerfs are the kerf centres from the strip's datum end.
 	Kerfs []trace.Num
 	// The plan's numbers with where they come from; Count moves in steps.

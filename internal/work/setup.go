@@ -28,6 +28,7 @@ type SetUp struct {
 	// Depth is what is set, 0 where it goes through.
 	Depth   trace.Num
 	Through bool
+	Sink    trace.Num // of a countersink's head; 0: none
 	Width   trace.Num // of a slot, or across a notch; 0 where the cutter makes it
 	// From is the edge that the stop or the fence is set from ("datum end",
 	// "datum edge", for a rabbet the "own end" or "own edge" that it opens to),
