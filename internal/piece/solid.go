@@ -34,11 +34,15 @@ func Solid(p *Part, leastHole float64) (solid.Body, error) {
 			pockets = append(pockets, solid.Pocket{Region: r, Face: face, Depth: c.Depth.V, Through: c.Through})
 		}
 	}
-	body, err := solid.Panel(p.Pose, p.Outline, p.Thick.V, pockets)
+	outline := p.Outline
+	if len(p.Bevels) > 0 {
+		outline = p.Rough
+	}
+	body, err := solid.Panel(p.Pose, outline, p.Thick.V, pockets)
 	if err != nil {
 		return solid.Body{}, fmt.Errorf("part %q: %w", p.ID, err)
 	}
-	return body, nil
+	return sawn(body, p), nil
 }
 
 // cutRegions returns what a cut takes, as flat regions on the part's face.
@@ -127,7 +131,7 @@ func appendSection(out planar.Region, p *Part, y float64, steps []step) planar.R
 			continue
 		}
 		v := planar.Vertex{P: Fold(p, a, p.Thick.V)}
-		if s.Radius > 0 {
+		if s.Radius != 0 {
 			v.Bulge = -math.Tan(s.Angle * (b - a) / (s.X1 - s.X0) / 4) // forwards: to the right
 		}
 		loop = append(loop, v)
@@ -200,7 +204,7 @@ func depths(p *Part, y float64) []step {
 func innerBack(p *Part, s step) []planar.Vertex {
 	st := p.stretch((s.x0 + s.x1) / 2)
 	from := planar.Vertex{P: Fold(p, s.x1, s.h)}
-	if st.Radius > 0 {
+	if st.Radius != 0 {
 		share := (s.x1 - s.x0) / (st.X1 - st.X0)
 		from.Bulge = math.Tan(st.Angle * share / 4) // backwards: to the left
 	}
@@ -226,7 +230,7 @@ func Fold(p *Part, x, h float64) r2.Vec {
 		return s.From.Add(s.Dir.Mul(x - s.X0)).Sub(s.Dir.Left().Mul(in))
 	}
 	centre := s.From.Sub(s.Dir.Left().Mul(s.Radius))
-	arm := s.From.Sub(centre).Unit().Mul(s.Radius - in)
+	arm := s.Dir.Left().Mul(s.Radius - in) // a bend to the left has a negative radius
 	return centre.Add(arm.Turn(-s.Angle * (x - s.X0) / (s.X1 - s.X0)))
 }
 
