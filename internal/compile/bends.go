@@ -9,26 +9,38 @@ import (
 	"rodwork/internal/trace"
 )
 
-// spec gathers what a kerfed bend of radius r is planned from, in a strip of the
-// given width. The Nums are in
-// the order in which respec takes their values back.
-func (b *builder) spec(r trace.Num, angle float64, width trace.Num) (bend.Spec, []trace.Num) {
-	d := b.d
-	stock := b.role("shell").Stock
+// turn is a bend that is wanted: its name, outside radius and angle, where it
+// starts on a strip of the given width, and what it is made of.
+type turn struct {
+	name          string
+	radius, width trace.Num
+	angle         float64
+	path          string
+	stock         *design.Stock
+	x             trace.Num
+	left, outside bool // turns to the left; kerfs on the convex face
+}
+
+// spec gathers what a kerfed bend is planned from. The Nums are in the order in
+// which respec takes their values back.
+func (b *builder) spec(t turn) (bend.Spec, []trace.Num) {
+	d, stock := b.d, t.stock
 	saw := d.Body.Bend.Saw
-	args := []trace.Num{stock.Thickness.Mean, d.Body.Bend.Skin, saw.Kerf.Mean, saw.Kerf.SD, r,
-		width, stock.FaceVeneer, stock.InnerVeneer, d.Shop.Habits.LeastRib, d.Shop.Habits.LeastMouth,
-		stock.Thickness.SD, saw.Depth.SD}
-	s := bend.Spec{Angle: angle, Count: d.Body.Bend.Kerfs, GrainAlong: true}
-	return b.respec(s, values(args)), args
+	skin := d.Body.Bend.Skin
+	args := []trace.Num{stock.Thickness.Mean, skin, saw.Kerf.Mean, saw.Kerf.SD, t.radius,
+		t.width, stock.FaceVeneer, stock.InnerVeneer, d.Shop.Habits.LeastRib, d.Shop.Habits.LeastMouth,
+		stock.Thickness.SD, saw.Depth.SD, saw.Bevel}
+	s := bend.Spec{Angle: t.angle, Count: d.Body.Bend.Kerfs, GrainAlong: !d.Body.Bend.AcrossGrain, Soaked: d.Body.Bend.Soaked, Outside: t.outside}
+	return b.respec(s, t, values(args)), args
 }
 
 // respec fills in a spec from plain values in spec's order, its layers with them.
-func (b *builder) respec(s bend.Spec, x []float64) bend.Spec {
+func (b *builder) respec(s bend.Spec, t turn, x []float64) bend.Spec {
 	s.Thick, s.Skin, s.Kerf, s.KerfSD, s.Radius, s.Width, s.FaceVeneer = x[0], x[1], x[2], x[3], x[4], x[5], x[6]
 	s.LeastRib, s.LeastMouth = x[8], x[9]
 	s.SkinSD = bend.SkinSpread(x[10], x[11], b.d.Body.Bend.Saw.DepthFrom != "show face")
-	s.Layers = sheetLayers(b.role("shell").Stock.Layers, x[6], x[7])
+	s.FloorRise = bend.FloorRise(s.Kerf, x[12])
+	s.Layers = sheetLayers(t.stock.Layers, x[6], x[7], s.GrainAlong)
 	return s
 }
 
@@ -40,16 +52,17 @@ const (
 	veneerAcross = 600
 )
 
-// sheetLayers returns the sheet's veneers from the show face, the face grain
-// running round the bend, each next veneer across the one before.
-func sheetLayers(n int, face, inner float64) []bend.Layer {
+// sheetLayers returns the sheet's veneers from the uncut face, the face grain
+// running round the bend or along the kerfs, each next veneer across the one
+// before.
+func sheetLayers(n int, face, inner float64, along bool) []bend.Layer {
 	if n < 1 {
 		return nil
 	}
 	out := make([]bend.Layer, n)
 	for i := range out {
 		out[i] = bend.Layer{Thick: inner, E: veneerAlong}
-		if i%2 == 1 {
+		if (i%2 == 1) == along {
 			out[i].E = veneerAcross
 		}
 	}
@@ -71,25 +84,39 @@ func (b *builder) bend(c int, x trace.Num) piece.Bend {
 	return b.bendAs(design.CornerNames[c%4], k.Radius, quarter, k.Path, b.front.Sub(b.rear), x)
 }
 
-// bendAs plans a bend by its name, its outside radius and its angle, in a strip
-// of the given width. What it needs of the strip (flat length, pitch) hangs on
-// all that the plan was made from.
+// bendAs plans a bend of the shell by its name, its outside radius and its
+// angle, in a strip of the given width.
 func (b *builder) bendAs(name string, radius trace.Num, angle float64, path string, width, x trace.Num) piece.Bend {
-	out := piece.Bend{Corner: name, Start: x, Radius: radius, Angle: trace.Const(angle), Path: path}
+	return b.turned(turn{name: name, radius: radius, angle: angle, path: path, width: width, x: x,
+		stock: b.role("shell").Stock, outside: b.d.Body.Bend.Outside})
+}
+
+// turned plans a bend. What it needs of the strip (flat length, pitch) hangs on
+// all that the plan was made from.
+func (b *builder) turned(t turn) piece.Bend {
+	out := piece.Bend{Corner: t.name, Start: t.x, Radius: t.radius, Angle: trace.Const(t.angle), Path: t.path, Way: b.d.Body.Bend.Way,
+		Left: t.left, Face: piece.FaceB}
+	if t.left != t.outside { // the inside of a turn to the left is face A
+		out.Face = piece.FaceA
+	}
+	if out.Way == design.Laminated || out.Way == design.Cold {
+		b.stacked(&out, t)
+		return out
+	}
 	if b.d.Body.Bend.Saw == nil {
 		b.errorAt("body.bend", "no-saw", "no saw for the kerfs", "Name a saw of the shop file under 'bend'.")
 		return out
 	}
-	spec, args := b.spec(radius, angle, width)
+	spec, args := b.spec(t)
 	plan, err := bend.New(spec)
 	if err != nil {
-		b.errorAt(path, "bend-impossible", "this bend cannot be planned", fmt.Sprintf("%v.", err))
+		b.errorAt(t.path, "bend-impossible", "this bend cannot be planned", fmt.Sprintf("%v.", err))
 		return out
 	}
 	out.Plan = plan
 	spec.Count = plan.Count // a small change keeps the count: it moves in steps
 	lifted := trace.LiftN(func(x []float64) []float64 {
-		p, err := bend.New(b.respec(spec, x))
+		p, err := bend.New(b.respec(spec, t, x))
 		if err != nil {
 			return nil
 		}
@@ -99,7 +126,52 @@ func (b *builder) bendAs(name string, radius trace.Num, angle float64, path stri
 	out.StrainLow, out.StrainHigh, out.RailRadius, out.RailGap, out.Clear = lifted[6], lifted[7], lifted[8], lifted[9], lifted[10]
 	out.Count = trace.Step(float64(plan.Count), args...)
 	for i := range plan.Count {
-		out.Kerfs = append(out.Kerfs, x.Add(out.Pitch.Scale(float64(i)+0.5)))
+		out.Kerfs = append(out.Kerfs, t.x.Add(out.Pitch.Scale(float64(i)+0.5)))
 	}
 	return out
+}
+
+// stacked works out a bend of thin plies, or of one sheet bent cold.
+func (b *builder) stacked(out *piece.Bend, t turn) {
+	s := bend.Stack{Ply: t.stock.Thickness.Mean.V, Count: max(1, b.d.Body.Bend.Plies), Radius: t.radius.V, Angle: t.angle, Width: t.width.V,
+		E: sheetModulus(t.stock, !b.d.Body.Bend.AcrossGrain), GrainAlong: !b.d.Body.Bend.AcrossGrain, Soaked: b.d.Body.Bend.Soaked}
+	if gs := b.d.Shop.Glues; len(gs) > 0 {
+		s.OpenTime, s.SpreadTime = gs[0].Open.V, b.d.Shop.Rates.SpreadPerM2.V*1e-6
+	}
+	plan, err := bend.NewStack(s)
+	if err != nil {
+		b.errorAt(t.path, "bend-impossible", "this bend cannot be made", fmt.Sprintf("%v.", err))
+		return
+	}
+	thick := t.stock.Thickness.Mean.Scale(float64(s.Count))
+	out.Stack = &plan
+	out.Length = t.radius.Sub(thick.Scale(0.5)).Scale(t.angle)
+	out.RailRadius = t.radius.Sub(thick)
+	out.Clear = b.constant("rule.clear of a stack", bend.TangentMargin, "nothing is cut within 12 mm of where a bend without kerfs starts: common practice, no source")
+}
+
+// sheetModulus is the bending modulus of a whole sheet along the bend, MPa, by
+// its layers; 0 where they are not known.
+func sheetModulus(s *design.Stock, along bool) float64 {
+	layers := sheetLayers(s.Layers, s.FaceVeneer.V, s.InnerVeneer.V, along)
+	t := s.Thickness.Mean.V
+	if len(layers) == 0 || t <= 0 {
+		return 0
+	}
+	return bend.SkinEI(layers, t) * 12 / (t * t * t)
+}
+
+// glued sets the glue that a stack of plies takes over the whole strip.
+func (b *builder) glued(p *piece.Part) {
+	for i := range p.Bends {
+		st := p.Bends[i].Stack
+		if st == nil {
+			continue
+		}
+		s := st.Stack
+		s.Length = p.Length.V
+		if plan, err := bend.NewStack(s); err == nil {
+			p.Bends[i].Stack = &plan
+		}
+	}
 }

@@ -29,6 +29,7 @@ func (b *builder) freeParts() {
 			b.carries(p)
 		}
 	}
+	placed = append(placed, b.freeStrips()...)
 	if b.d.Body.Kind == design.Loose {
 		for _, p := range placed {
 			b.keepsIn(p)
@@ -181,6 +182,11 @@ func (b *builder) freeNamed(name string) *design.FreePart {
 			return &b.d.Free[i]
 		}
 	}
+	for i := range b.d.Strips {
+		if s := &b.d.Strips[i]; s.Name == name {
+			return &design.FreePart{Name: s.Name, Fix: s.Fix, Path: s.Path}
+		}
+	}
 	return nil
 }
 
@@ -212,7 +218,7 @@ func (b *builder) open() {
 	if b.d.Body.Frames != nil && !b.diags.HasErrors() {
 		b.frames(b.d.Body.Frames)
 	}
-	if b.d.Body.Kind == design.Loose && len(b.d.Free) == 0 {
+	if b.d.Body.Kind == design.Loose && len(b.d.Free)+len(b.d.Strips) == 0 {
 		b.errorAt("body", "no-parts", "a body of kind 'none' has free parts only, and there are none", "Place some under 'parts'.")
 	}
 }

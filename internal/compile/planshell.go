@@ -90,7 +90,7 @@ func (b *builder) roundStrip(o *round) {
 	role := b.role("shell")
 	over := b.d.Shop.Habits.Oversize
 	p := &piece.Part{ID: "shell", Role: piece.Strip, Stock: role.Stock, Thick: b.thick(role), Name: "shell round the front",
-		Width: o.high, Grain: piece.AlongLength, NameA: "show face, outside", NameB: "kerfed face, inside", Show: piece.FaceA, Path: "body"}
+		Width: o.high, Grain: b.stripGrain(), NameA: "show face, outside", NameB: b.insideFace(), Show: piece.FaceA, Path: "body"}
 	rl, rr := o.radius[0], o.radius[1]
 	w := stripWalk{p: p, at: r2.Vec{X: b.width.V, Y: -o.rear.V}, dir: r2.Vec{Y: -1}}
 	w.straight(b.front.Sub(o.rear).Sub(rr))
@@ -132,9 +132,13 @@ func (w *stripWalk) straight(flat trace.Num) {
 func (w *stripWalk) bend(b piece.Bend) {
 	w.p.Bends = append(w.p.Bends, b)
 	end := w.x.Add(b.Length)
-	w.p.Run = append(w.p.Run, piece.Stretch{X0: w.x.V, X1: end.V, From: w.at, Dir: w.dir, Radius: b.Radius.V, Angle: b.Angle.V})
-	centre := w.at.Sub(w.dir.Left().Mul(b.Radius.V))
-	w.at, w.dir = centre.Add(w.at.Sub(centre).Turn(-b.Angle.V)), w.dir.Turn(-b.Angle.V)
+	radius, angle := b.Radius.V, b.Angle.V
+	if b.Left { // face A is the inside
+		radius, angle = w.p.Thick.V-radius, -angle
+	}
+	w.p.Run = append(w.p.Run, piece.Stretch{X0: w.x.V, X1: end.V, From: w.at, Dir: w.dir, Radius: radius, Angle: angle})
+	out := w.dir.Left().Mul(radius)
+	w.at, w.dir = w.at.Sub(out).Add(out.Turn(-angle)), w.dir.Turn(-angle)
 	w.x = end
 }
 

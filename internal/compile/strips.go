@@ -162,8 +162,8 @@ func (b *builder) strip(run []*leg, only bool) {
 		}
 	}
 	p := &piece.Part{ID: "shell", Role: piece.Strip, Stock: role.Stock, Thick: b.thick(role),
-		Name: "shell: " + strings.Join(names, " and "), Width: b.front.Sub(b.rear), Grain: piece.AlongLength,
-		NameA: "show face, outside", NameB: "kerfed face, inside", Show: piece.FaceA, Path: "body",
+		Name: "shell: " + strings.Join(names, " and "), Width: b.front.Sub(b.rear), Grain: b.stripGrain(),
+		NameA: "show face, outside", NameB: b.insideFace(), Show: piece.FaceA, Path: "body",
 		Pose: r3.Identity()}
 	if !only {
 		p.ID = "shell from " + memberNames[run[0].index]

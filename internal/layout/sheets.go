@@ -44,7 +44,7 @@ func (m *maker) problem() sheet.Problem {
 	for _, q := range m.parts {
 		p.Parts = append(p.Parts, sheet.Part{
 			ID: q.ID, Length: micro(q.BlankLength.V), Width: micro(q.BlankWidth.V),
-			Grain: grain(q, s), Copies: 1,
+			Grain: grain(q, s), Copies: max(1, q.Plies),
 		})
 	}
 	return p
