@@ -16,7 +16,7 @@ var floors = [][]string{
 	{"internal/work"},
 	{"internal/compile", "internal/dryfit", "internal/making", "internal/layout", "internal/check", "internal/brief", "internal/meet"},
 	{"internal/plan"},
-	{"internal/drawing", "internal/template", "internal/label"},
+	{"internal/drawing", "internal/template", "internal/label", "internal/starter"},
 	{"internal/model"},
 	{"internal/book", "internal/export", "internal/lists"},
 	{"internal/book/html", "internal/book/pdf", "internal/book/text", "internal/book/sample", "internal/deliver"},

@@ -35,6 +35,7 @@ func (s *Session) Handler() http.Handler {
 	mux.HandleFunc("POST /edit", s.posted(s.edit))
 	mux.HandleFunc("POST /undo", s.posted(func(ctx context.Context, r request) (Answer, *refusal, error) { return s.turn(ctx, r, undone) }))
 	mux.HandleFunc("POST /redo", s.posted(func(ctx context.Context, r request) (Answer, *refusal, error) { return s.turn(ctx, r, redone) }))
+	s.startPage(mux)
 	return s.guard(mux)
 }
 

@@ -43,6 +43,8 @@ type Config struct {
 	Token  string       // that edits must carry, made anew at each start
 	Host   string       // "127.0.0.1:7410", that requests must name
 	Here   string       // what tells another start of the program that this file is open here
+	// Starting lets a page begin another piece; nil where it cannot.
+	Starting *Starting
 }
 
 // Session is one piece file being read and changed.

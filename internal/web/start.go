@@ -10,6 +10,7 @@ import (
 	"sync"
 
 	"rodwork/internal/starter"
+	"rodwork/internal/web/ui"
 )
 
 // ErrTaken is what Starting.Keep returns where a file of that name is there.
@@ -58,7 +59,8 @@ func StartOnly(cfg Starting, token, host, here string) http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /{$}", func(w http.ResponseWriter, r *http.Request) { http.Redirect(w, r, "/start", http.StatusSeeOther) })
 	mux.HandleFunc("GET /here", func(w http.ResponseWriter, _ *http.Request) { _, _ = w.Write([]byte(here)) }) // who went away needs no answer
-	servedFiles(mux)
+	mux.HandleFunc("GET /book.css", bookSheet)
+	mux.Handle("GET /ui/", http.StripPrefix("/ui/", files(http.FileServerFS(ui.Files))))
 	newDesk(cfg, token, false).routes(mux)
 	return s.guard(mux)
 }

@@ -27,7 +27,10 @@ func sumsOf(p *plan.Plan) *sums {
 	if p.Design != nil {
 		s.currency, s.system = p.Design.Currency, p.Design.Units
 		for _, z := range p.Design.Sizes {
-			s.sizes[z.Name] = z.Value.V
+			if z.Dim != units.Length {
+				continue
+			}
+			s.sizes[z.Name] = z.Num.V
 		}
 	}
 	if p.Piece != nil {
@@ -108,4 +111,3 @@ func sortedKeys(m map[string]float64) []string {
 	slices.Sort(keys)
 	return keys
 }
-
