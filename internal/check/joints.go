@@ -120,7 +120,7 @@ func thinnest(q *piece.Part) (web trace.Num, a, b *piece.Cut) {
 	for i := range q.Cuts {
 		for k := i + 1; k < len(q.Cuts); k++ {
 			c, d := &q.Cuts[i], &q.Cuts[k]
-			if c.Face == d.Face || c.Through || d.Through || !over(c, d) {
+			if c.Face == d.Face || c.Through || d.Through || c.Face.Narrow() || d.Face.Narrow() || !over(c, d) {
 				continue
 			}
 			w := q.Thick.Sub(c.Depth).Sub(d.Depth)

@@ -107,7 +107,7 @@ var HandRule = &cite.Rule{
 }
 
 // own are the rules of this package.
-var own = []*cite.Rule{ShareRule, WebRule, CrowdRule, HandRule}
+var own = []*cite.Rule{ShareRule, WebRule, CrowdRule, PegRule, BlindRule, HandRule}
 
 // Rules returns every rule that a finding of this package may name: its own,
 // and those of the mechanics that it calls, in the order of their packages.

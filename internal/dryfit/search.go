@@ -307,6 +307,8 @@ func hangRank(kind string) int {
 		return 2
 	case "hinges":
 		return 3
+	case "rests":
+		return 4
 	}
 	return 9
 }
