@@ -20,9 +20,10 @@ var shopSchema = &object{
 		table("pins", pinObject, "Shelf pins by name; the first is used."),
 		table("hardware", hardwareObject, "Feet, stays, lid hinges and wall screws by name."), table("clamps", clampObject, "Clamps by name."),
 		table("glues", glueObject, "Glues by name."), inner("habits", habitsObject), inner("rates", ratesObject),
+		inner("spreads", spreadsObject), table("tests", testObject, "The register of test pieces, by names of your own."),
 	},
 	later: map[string]string{
-		"offcuts": "write the sheets that are whole under 'stock', with 'in hand'", "tests": "test pieces are not kept yet",
+		"offcuts": "write the sheets that are whole under 'stock', with 'in hand'",
 	},
 }
 
@@ -42,6 +43,7 @@ var sawObject = &object{
 	fields: []field{
 		word("kind", "What it is.", "track saw", "table saw", "jigsaw", "bandsaw").required(),
 		inner("kerf", spreadObject).required().bounded(0.3, 12),
+		text("blade", "What the blade is called, so that tests with another one are stale."),
 		length("deepest cut", 1, 400, "How deep it can cut.").required(),
 		length("depth spread", 0, 3, "Standard deviation of a set depth.").orElse(0.1, "a set depth repeats within 0.1 mm: common practice"),
 		word("depth from", "The face that the depth is taken from: the saw rides on the kerfed face, or the show face lies on the bed.", "kerfed face", "show face").required(),
@@ -76,6 +78,7 @@ var stockObject = &object{
 		word("form", "Sheet or stick.", "sheet", "stick").orWord("sheet", "a sheet where the file does not say"),
 		length("nominal", 0.5, 200, "Thickness on the label."),
 		inner("thickness", spreadObject).required().bounded(0.4, 200),
+		text("batch", "What the batch is called, so that tests in another one are stale."),
 		count("layers", 1, 99, "Plies of plywood."),
 		length("face veneer", 0.05, 20, "Thickness of the sanded face, plywood."),
 		length("inner veneer", 0.1, 20, "Thickness of the plies between, plywood."),

@@ -53,6 +53,10 @@ func resolveShop(file string, src []byte, led *trace.Ledger) (*ShopFile, *decode
 	d.hardware(r, s)
 	d.setHabits(s)
 	d.setRates(r, s)
+	s.Spreads = d.spreads(r)
+	for _, t := range r.lists["tests"] {
+		s.Tests = append(s.Tests, d.test(t, s))
+	}
 	s.Written = d.written
 	return s, d
 }
@@ -179,7 +183,7 @@ func meanAndSpread(xs []float64) (mean, sd float64) {
 }
 
 func (d *decoder) saw(r *rec) *Saw {
-	s := &Saw{Name: r.name, Kind: r.word("kind"), Kerf: d.spread(r.sub("kerf")), DepthFrom: r.word("depth from"), At: r.at, Path: r.path}
+	s := &Saw{Name: r.name, Kind: r.word("kind"), Kerf: d.spread(r.sub("kerf")), Blade: r.word("blade"), DepthFrom: r.word("depth from"), At: r.at, Path: r.path}
 	s.Depth = Spread{Mean: r.must("deepest cut"), SD: r.numOr("depth spread")}
 	s.Grind, s.Index = r.wordOr("grind"), r.wordOr("index")
 	if s.Grind == "bevel" {
@@ -190,7 +194,7 @@ func (d *decoder) saw(r *rec) *Saw {
 }
 
 func (d *decoder) stock(r *rec) *Stock {
-	s := &Stock{Name: r.name, Thickness: d.spread(r.sub("thickness")), Layers: int(r.must("layers").V),
+	s := &Stock{Name: r.name, Thickness: d.spread(r.sub("thickness")), Batch: r.word("batch"), Layers: int(r.must("layers").V),
 		FaceVeneer: r.must("face veneer"), InnerVeneer: r.must("inner veneer"), Species: r.word("species"),
 		Density: r.must("density"), Length: r.must("length"), Width: r.must("width"), GrainAlong: r.word("grain along"),
 		Stick: r.wordOr("form") == "stick", Price: r.numOr("price"), Trim: r.numOr("trim"), InHand: r.whole("in hand"), At: r.at, Path: r.path}

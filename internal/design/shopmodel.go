@@ -24,6 +24,8 @@ type ShopFile struct {
 	Hardware []*Hardware
 	Habits   Habits
 	Rates    Rates
+	Spreads  Spreads
+	Tests    []*Test
 	Hands    int
 	Places   map[string]diag.Range
 	// Written has every value that stands in the file, in its order.
@@ -46,6 +48,7 @@ type Saw struct {
 	Name  string
 	Kind  string // "track saw", "table saw", "jigsaw"
 	Kerf  Spread
+	Blade string // what it is called
 	Depth Spread // SD: how well a set depth is kept; Mean: the deepest cut
 	// DepthFrom is the face that the depth is taken from: "kerfed face" (the
 	// saw rides on it) or "show face" (it lies on the bed).
@@ -91,6 +94,7 @@ type Stock struct {
 	Kind      StockKind
 	Nominal   trace.Num
 	Thickness Spread
+	Batch     string // what it is called
 	// Layers of plywood: their number, the sanded face and the inner veneer.
 	Layers      int
 	FaceVeneer  trace.Num
