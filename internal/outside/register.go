@@ -12,6 +12,7 @@ import (
 	"rodwork/internal/mech/frame"
 	"rodwork/internal/mech/hang"
 	"rodwork/internal/mech/lean"
+	"rodwork/internal/mech/learn"
 	"rodwork/internal/mech/rout"
 	"rodwork/internal/mech/spread"
 	"rodwork/internal/mech/stability"
@@ -20,7 +21,7 @@ import (
 // Rules returns the rules of mechanics and material, by id.
 func Rules() []*cite.Rule {
 	var all []*cite.Rule
-	for _, rs := range [][]*cite.Rule{bend.Rules, beam.Rules, stability.Rules, frame.Rules, hang.Rules, rout.Rules, chain.Rules, lean.Rules, spread.Rules, material.Rules} {
+	for _, rs := range [][]*cite.Rule{bend.Rules, beam.Rules, stability.Rules, frame.Rules, hang.Rules, rout.Rules, chain.Rules, lean.Rules, learn.Rules, spread.Rules, material.Rules} {
 		all = append(all, rs...)
 	}
 	slices.SortFunc(all, func(a, b *cite.Rule) int { return cmp.Compare(a.ID, b.ID) })

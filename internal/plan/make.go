@@ -14,6 +14,7 @@ import (
 	"rodwork/internal/making"
 	"rodwork/internal/mech/chain"
 	"rodwork/internal/mech/lean"
+	"rodwork/internal/mech/learn"
 	"rodwork/internal/mech/rout"
 	"rodwork/internal/mech/spread"
 	"rodwork/internal/meet"
@@ -149,7 +150,7 @@ func DimOf(unit string) units.Dim {
 // Rules returns every rule that the plan may stand on, by id.
 func Rules() []*cite.Rule {
 	out := check.Rules()
-	for _, rs := range [][]*cite.Rule{brief.Rules, layout.Rules, making.Rules, dryfit.Rules, rout.Rules, meet.Rules, chain.Rules, lean.Rules, spread.Rules} {
+	for _, rs := range [][]*cite.Rule{brief.Rules, layout.Rules, making.Rules, dryfit.Rules, rout.Rules, meet.Rules, chain.Rules, lean.Rules, learn.Rules, spread.Rules} {
 		out = append(out, rs...)
 	}
 	return out
