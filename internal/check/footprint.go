@@ -33,9 +33,17 @@ const onFloor = 1
 func shapedFootprint(q *piece.Part) (lo, hi [2]trace.Num, y float64) {
 	var ps []r3.Vec
 	y = math.Inf(1)
-	for l := range q.Outline.All {
-		for _, v := range l.Flatten(0.1) {
-			for _, z := range []float64{0, q.Thick.V} {
+	for _, z := range []float64{0, q.Thick.V} {
+		face := piece.FaceB
+		if z > 0 {
+			face = piece.FaceA
+		}
+		outline, err := piece.OnFace(q, face)
+		if err != nil {
+			outline = q.Outline
+		}
+		for l := range outline.All {
+			for _, v := range l.Flatten(0.1) {
 				p := q.Pose.At(r3.Vec{X: v.X, Y: v.Y, Z: z})
 				ps, y = append(ps, p), math.Min(y, p.Y)
 			}

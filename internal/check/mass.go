@@ -290,7 +290,7 @@ func footprint(q *piece.Part) (lo, hi [2]trace.Num, y float64) {
 	if len(q.Run) > 0 {
 		return stripFootprint(q)
 	}
-	if q.Role == piece.Leg || q.Role == piece.Free {
+	if q.Role == piece.Leg || q.Role == piece.Free || len(q.Bevels) > 0 {
 		return shapedFootprint(q)
 	}
 	at := func(axis int) (trace.Num, trace.Num) {
@@ -325,7 +325,7 @@ func stripFootprint(q *piece.Part) (lo, hi [2]trace.Num, y float64) {
 	x0, x1, low := math.Inf(1), math.Inf(-1), math.Inf(1)
 	for _, s := range q.Run {
 		end := s.From.Add(s.Dir.Mul(s.X1 - s.X0))
-		if s.Radius > 0 {
+		if s.Radius != 0 {
 			end = s.From
 		}
 		for _, v := range []struct{ x, y float64 }{{s.From.X, s.From.Y}, {end.X, end.Y}} {

@@ -52,6 +52,10 @@ type shelfCase struct {
 	args   []trace.Num // see shelf
 	layers int
 	across bool // the face grain runs across the span
+	// soft takes every stiffness one scatter under its mean (MAT-08): so the
+	// verdict is judged, and every mend.
+	soft bool
+	held bool // its back edge is fastened to the back (a mend)
 }
 
 // caseOf gathers a surface's case; ok is false where it spans nothing.
@@ -99,6 +103,7 @@ func spanOf(p *piece.Piece, q *piece.Part) trace.Num {
 // substance is what a stock is made of, for a beam.
 type substance struct {
 	e, strength, kdef float64
+	scatter           float64 // of e, as a share
 	known             bool
 }
 
@@ -111,7 +116,7 @@ func substanceOf(s *design.Stock, face, inner float64, across bool) substance {
 	if err != nil {
 		return substance{}
 	}
-	out := substance{e: m.E.V, strength: m.LongTermStrength(), known: true}
+	out := substance{e: m.E.V, strength: m.LongTermStrength(), scatter: material.ScatterOf(m).Share, known: true}
 	if across && m.EAcross.V > 0 {
 		out.strength *= m.EAcross.V / m.E.V
 		out.e = m.EAcross.V
@@ -133,9 +138,15 @@ func substanceOf(s *design.Stock, face, inner float64, across bool) substance {
 // shelf is the beam of plain values in the order of args.
 func (c shelfCase) shelf(x []float64) (beam.Shelf, bool) {
 	m := substanceOf(c.part.Stock, x[7], x[8], c.across)
+	if c.soft {
+		m.e *= 1 - m.scatter
+	}
 	s := beam.Shelf{Span: x[0], Load: x[1], Depth: x[2], Thick: x[3], Ends: beam.Pins, E: m.e, Kdef: m.kdef, Strength: m.strength}
 	if c.edging != nil {
 		e := substanceOf(c.edging.Stock, 0, 0, false)
+		if c.soft {
+			e.e *= 1 - e.scatter
+		}
 		s.EdgingWidth, s.EdgingHigh, s.EdgingDrop, s.EdgingE = x[4], x[5], x[6], e.e
 	}
 	return s, m.known
@@ -156,9 +167,11 @@ func (c shelfCase) finding(in Input) work.Finding {
 		ID: "sag/" + q.ID, Rule: "SHELF-07", Title: "sag of " + q.Name, Unit: "mm",
 		Part: q.ID, Path: q.Path, Chapter: "inside",
 	}
-	x := values(c.args)
-	s, known := c.shelf(x)
+	s, known := c.shelf(values(c.args))
 	r, err := beam.Judge(s)
+	c.soft = true
+	low, _ := c.judged(values(c.args))
+	c.soft = false
 	if !known || err != nil {
 		f.Verdict = work.NotCovered
 		f.Text = say.F("No stiffness is known for {}: {} is not checked for sag. Load an offcut and measure it.", say.Choice(stockName(q), "stock"), say.Name(q.Name))
@@ -172,17 +185,30 @@ func (c shelfCase) finding(in Input) work.Finding {
 		}
 		return r.Long
 	}, c.args...)
-	f.Verdict = sagVerdict(r.Level)
-	limit := sagLimit(r)
+	f.Verdict = sagVerdict(low.Level)
+	limit := sagLimit(low)
 	f.Limit = c.span.Scale(limit.Sag / c.span.V)
-	f.Text = c.text(r)
+	f.Text = c.text(r, low)
 	if r.Used > 1 {
 		f.Text = append(f.Text, say.F(" It is stressed to {} of what it may bear for years.", say.Percent(r.Used, 0))...)
 	}
-	if r.Level != beam.Fine {
-		f.Mends = c.mends(in, r)
+	if low.Level != beam.Fine {
+		c.soft = true
+		f.Mends = c.mends(in, low)
 	}
 	return f
+}
+
+// judged judges the case with other values.
+func (c shelfCase) judged(x []float64) (beam.Result, error) {
+	s, known := c.shelf(x)
+	switch {
+	case !known:
+		return beam.Result{}, &beam.InputError{Field: "E"}
+	case c.held:
+		return beam.Held(s)
+	}
+	return beam.Judge(s)
 }
 
 func stockName(q *piece.Part) string {
@@ -221,8 +247,9 @@ func sagLimit(r beam.Result) beam.Limit {
 }
 
 // text tells the sag beside all the limits.
-func (c shelfCase) text(r beam.Result) say.Sentence {
-	s := say.F("Under {} over {} it sags {} at first and {} after years", say.KgPerM(c.load.V, 1), say.LenN(c.span, 0), say.Len(r.First, 1), say.Len(r.Long, 1))
+func (c shelfCase) text(r, low beam.Result) say.Sentence {
+	s := say.F("Under {} over {} it sags {} at first and {} after years, up to {} with a softer board of its kind, by which it is judged", say.KgPerM(c.load.V, 1), say.LenN(c.span, 0),
+		say.Len(r.First, 1), say.Len(r.Long, 1), say.Len(low.Long, 1))
 	if c.edging != nil {
 		s = append(s, say.F(" (without its edging {} at first)", say.Len(r.Bare, 1))...)
 	}
@@ -236,8 +263,8 @@ func (c shelfCase) text(r beam.Result) say.Sentence {
 	return append(s, say.Span{Text: "."})
 }
 
-// mends proposes a higher edging and a thicker stock that pass, each judged
-// anew: fine if that can be had, else better than now.
+// mends proposes what settles the sag, each judged anew with what comes of it:
+// fine if that can be had, else better than now.
 func (c shelfCase) mends(in Input, was beam.Result) []work.Mend {
 	var out []work.Mend
 	if m, ok := c.edgingMend(in, was); ok {
@@ -246,10 +273,50 @@ func (c shelfCase) mends(in Input, was beam.Result) []work.Mend {
 	if m, ok := c.stockMend(in, was); ok {
 		out = append(out, m)
 	}
+	return append(out, c.plainMends(in, was)...)
+}
+
+// plainMends are those that change no stock: its rear edge fastened to the back,
+// a divider in its middle, a shorter span.
+func (c shelfCase) plainMends(in Input, was beam.Result) []work.Mend {
+	var out []work.Mend
+	x := values(c.args)
+	if hasBack(in.Piece) {
+		held := c
+		held.held = true
+		if r, err := held.judged(x); err == nil && r.Long < was.Long {
+			out = append(out, work.Mend{Text: say.F("fix its rear edge to the back, a screw every {}: it then sags {} in front after years, {}", say.Len(150, 0), say.Len(r.Long, 1), levelWords(r, was))})
+		}
+	}
+	half := append([]float64(nil), x...)
+	half[0] = (x[0] - c.part.Thick.V) / 2
+	if r, err := c.judged(half); err == nil && r.Long < was.Long {
+		out = append(out, work.Mend{Text: say.F("a divider under its middle: each half of {} then sags {} after years, {}", say.Len(half[0], 0), say.Len(r.Long, 1), levelWords(r, was))})
+	}
 	if span := c.spanThatPasses(); span > 0 {
-		out = append(out, work.Mend{Text: say.F("divide the space: it passes over {}", say.Len(span, 0))})
+		x[0] = span
+		if r, err := c.judged(x); err == nil {
+			out = append(out, work.Mend{Text: say.F("divide the space: over {} it sags {} after years, within every limit", say.Len(span, 0), say.Len(r.Long, 1))})
+		}
 	}
 	return out
+}
+
+func hasBack(p *piece.Piece) bool {
+	for _, q := range p.Parts {
+		if q.Role == piece.BackPanel {
+			return true
+		}
+	}
+	return false
+}
+
+// levelWords say whether a mend settles it.
+func levelWords(r, was beam.Result) string {
+	if g := better(r, was); g > 0 {
+		return gradeWord(g)
+	}
+	return "better, though no limit more is kept"
 }
 
 // better tells whether a result is better than another: 2 fine, 1 a level
@@ -282,16 +349,15 @@ func (c shelfCase) edgingMend(in Input, was beam.Result) (work.Mend, bool) {
 	}
 	trial := c
 	trial.edging = &piece.Part{Stock: stock}
-	best, grade := 0.0, 0
+	best, grade, sags := 0.0, 0, 0.0
 	for h := float64(int(from/5)+1) * 5; h <= 80; h += 5 {
 		x[5] = h
-		s, _ := trial.shelf(x)
-		r, err := beam.Judge(s)
+		r, err := trial.judged(x)
 		if err != nil {
 			continue
 		}
 		if g := better(r, was); g > grade {
-			best, grade = h, g
+			best, grade, sags = h, g, r.Long
 		}
 		if grade == 2 {
 			break
@@ -300,7 +366,7 @@ func (c shelfCase) edgingMend(in Input, was beam.Result) (work.Mend, bool) {
 	if grade == 0 {
 		return work.Mend{}, false
 	}
-	return work.Mend{Text: say.F("give it an edging {} high: {}", say.Len(best, 0), gradeWord(grade)), Path: path, New: fmt.Sprintf(text, best)}, true
+	return work.Mend{Text: say.F("give it an edging {} high: it then sags {} after years, {}", say.Len(best, 0), say.Len(sags, 1), gradeWord(grade)), Path: path, New: fmt.Sprintf(text, best)}, true
 }
 
 func gradeWord(g int) string {
@@ -313,7 +379,7 @@ func gradeWord(g int) string {
 // stockMend proposes the thinnest other stock of the shop that passes.
 func (c shelfCase) stockMend(in Input, was beam.Result) (work.Mend, bool) {
 	var pick *design.Stock
-	grade := 0
+	grade, sags := 0, 0.0
 	for _, s := range in.Design.Shop.Stocks {
 		if s.Stick || s.Thickness.Mean.V <= c.part.Thick.V {
 			continue
@@ -324,20 +390,19 @@ func (c shelfCase) stockMend(in Input, was beam.Result) (work.Mend, bool) {
 		part := *c.part
 		part.Stock = s
 		trial.part = &part
-		shelf, known := trial.shelf(x)
-		r, err := beam.Judge(shelf)
-		if !known || err != nil {
+		r, err := trial.judged(x)
+		if err != nil {
 			continue
 		}
 		g := better(r, was)
 		if g > grade || g == grade && g > 0 && s.Thickness.Mean.V < pick.Thickness.Mean.V {
-			pick, grade = s, g
+			pick, grade, sags = s, g, r.Long
 		}
 	}
 	if pick == nil {
 		return work.Mend{}, false
 	}
-	m := work.Mend{Text: say.F("make it of {}: {}", say.Choice(pick.Name, "stock"), gradeWord(grade))}
+	m := work.Mend{Text: say.F("make it of {}: it then sags {} after years, {}", say.Choice(pick.Name, "stock"), say.Len(sags, 1), gradeWord(grade))}
 	if c.part.Role == piece.Shelf {
 		m.Path, m.New = c.part.Path+".stock", pick.Name
 	}
@@ -349,8 +414,7 @@ func (c shelfCase) spanThatPasses() float64 {
 	x := values(c.args)
 	for l := float64(int(x[0]/10)) * 10; l >= 100; l -= 10 {
 		x[0] = l
-		s, _ := c.shelf(x)
-		if r, err := beam.Judge(s); err == nil && r.Level == beam.Fine {
+		if r, err := c.judged(x); err == nil && r.Level == beam.Fine {
 			return l
 		}
 	}

@@ -7,7 +7,7 @@ import (
 )
 
 // Rules are the package's rules in the order of their ids.
-var Rules = []*cite.Rule{rulePlate, ruleTolerance, ruleCreep, ruleStrength, ruleMovement, ruleSection, ruleSheetMass}
+var Rules = []*cite.Rule{rulePlate, ruleTolerance, ruleCreep, ruleStrength, ruleMovement, ruleSection, ruleSheetMass, RuleScatter}
 
 func out(name, unit string, v float64) cite.Result {
 	return cite.Result{Name: name, Unit: unit, Value: v}

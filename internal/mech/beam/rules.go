@@ -7,7 +7,7 @@ import (
 )
 
 // Rules are the package's rules in the order of their ids.
-var Rules = []*cite.Rule{ruleSag, ruleCreep, ruleSection, ruleTwist, ruleSpan, ruleStress, ruleLimits}
+var Rules = []*cite.Rule{ruleSag, ruleCreep, ruleSection, ruleTwist, ruleSpan, ruleStress, ruleLimits, ruleHeld, rulePins, ruleSit}
 
 var (
 	symLoad = cite.Symbol{Letter: "m", Name: "load", Meaning: "load along the shelf", Unit: "kg/m",
