@@ -90,7 +90,7 @@ func (s *session) putFolder(dir string, files []outdir.File) error {
 
 // bookFiles makes every file of a book.
 func bookFiles(p made, sys units.System, paper pdf.Paper) ([]outdir.File, error) {
-	b := book.Make(p.Plan, book.Options{System: sys})
+	b := book.Make(p.Plan, book.Options{System: sys, Model: true})
 	data, err := export.Bytes(export.AllOf(p.Plan))
 	if err != nil {
 		return nil, err

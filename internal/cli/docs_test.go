@@ -26,6 +26,9 @@ func manualText() []byte {
 	writeAppHelp(&b, p.Model)
 	b.WriteString("```\n")
 	for _, c := range p.Model.Children {
+		if c.Hidden {
+			continue
+		}
 		fmt.Fprintf(&b, "\n## %s\n\n```\n", c.Name)
 		writeHelp(&b, c)
 		b.WriteString("```\n")
@@ -55,6 +58,9 @@ func TestHelpIsComplete(t *testing.T) {
 	var g grammar
 	p := newParser(&g, &session{world: world{out: new(bytes.Buffer), err: new(bytes.Buffer)}})
 	for _, c := range p.Model.Children {
+		if c.Hidden {
+			continue // it has no help of its own
+		}
 		var b bytes.Buffer
 		writeHelp(&b, c)
 		text := b.String()

@@ -14,8 +14,9 @@ import (
 // them: first the whole book, then its chapters one by one, then what a maker
 // asks between, then files.
 type grammar struct {
-	Demo      demoCmd      `cmd:"" default:"withargs" help:"write the book of the example piece, and open it; what rodwork does without a command"`
-	Open      openCmd      `cmd:"" help:"open a piece as a page that answers: read it, and change it in place"`
+	Home      homeCmd      `cmd:"" default:"withargs" hidden:"" help:"open the page on the example"`
+	Open      openCmd      `cmd:"" help:"open a piece as a page that answers: read it, change it in place, begin another"`
+	Demo      demoCmd      `cmd:"" help:"write the book of the example piece, and open it"`
 	Book      bookCmd      `cmd:"" help:"write the book of a piece: all of it, in the order of the work"`
 	Check     checkCmd     `cmd:"" help:"say what the checks found"`
 	Parts     partsCmd     `cmd:"" help:"list the parts, with their finished sizes and blanks"`

@@ -53,10 +53,13 @@ func writeAppHelp(w io.Writer, app *kong.Application) {
 	fmt.Fprintf(w, "%s\n\nusage: rodwork [command] [flags]\n\ncommands:\n", wrap(app.Help, helpWidth))
 	var rows [][2]string
 	for _, c := range app.Children {
+		if c.Hidden {
+			continue
+		}
 		rows = append(rows, [2]string{c.Name, c.Help})
 	}
 	writeRows(w, rows)
-	fmt.Fprintf(w, "\n%s\n", wrap("rodwork COMMAND --help tells more of each. rodwork alone writes the example's book and opens it.", helpWidth))
+	fmt.Fprintf(w, "\n%s\n", wrap("rodwork COMMAND --help tells more of each. rodwork alone opens the example as a page.", helpWidth))
 	fmt.Fprintf(w, "\nexit status:\n%s\n", indent(exitOfPiece+"\n130 interrupted; nothing is left half written"))
 }
 

@@ -1,9 +1,7 @@
 package cli
 
 import (
-	"crypto/rand"
 	"embed"
-	"encoding/hex"
 	"fmt"
 	"strings"
 
@@ -22,7 +20,7 @@ var kinds = []string{"bent shell", "box"}
 
 // Help tells more of the command.
 func (*newCmd) Help() string {
-	return `Writes a small, sound piece file of the kind, with a fresh id, as a place to start from: change its words and numbers, and run check. Add a line 'shop: FILE' once you have a shop file of your own.
+	return `Writes a small, sound piece file of the kind, with a fresh id, as a place to start from: change its words and numbers, and run check. Add a line 'shop: FILE' once you have a shop file of your own. 'rodwork open --new FILE' begins one on a page, from a few sentences.
 
 Example:
 
@@ -38,11 +36,7 @@ func (c *newCmd) Run(s *session) error {
 	if err != nil {
 		return unknown("kind of piece", c.Kind, kinds)
 	}
-	id := make([]byte, 6)
-	if _, err := rand.Read(id); err != nil {
-		return err
-	}
-	text := strings.Replace(string(src), "{{id}}", hex.EncodeToString(id), 1)
+	text := strings.Replace(string(src), "{{id}}", newID(), 1)
 	if err := outdir.Create(c.File, []byte(text)); err != nil {
 		return told(err)
 	}

@@ -50,14 +50,14 @@ func TestTheExampleIsOpenedOnce(t *testing.T) {
 	dir := t.TempDir()
 	want := filepath.Join(dir, "example", pageName)
 	var d desk
-	if status := d.run(t.Context(), "--data", dir); status != exitFine {
+	if status := d.run(t.Context(), "demo", "--data", dir); status != exitFine {
 		t.Fatalf("status %d: %s", status, d.err.String())
 	}
 	if len(d.opened) != 1 || d.opened[0] != want || d.out.String() != want+"\n" {
 		t.Errorf("opened %q, printed %q", d.opened, d.out.String())
 	}
 	d = desk{fail: errors.New("it has no hands")}
-	if status := d.run(t.Context(), "--data", dir); status != exitFine || !strings.Contains(d.err.String(), "it has no hands") {
+	if status := d.run(t.Context(), "demo", "--data", dir); status != exitFine || !strings.Contains(d.err.String(), "it has no hands") {
 		t.Errorf("status %d: %s", status, d.err.String())
 	}
 }

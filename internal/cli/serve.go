@@ -2,7 +2,6 @@ package cli
 
 import (
 	"context"
-	"crypto/rand"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -29,11 +28,14 @@ type openCmd struct {
 	Data      string     `placeholder:"DIR" help:"folder for what rodwork writes of its own; else the system's place for such data"`
 	Port      uint16     `placeholder:"N" help:"the port to listen on; else the first free one from 7410 on"`
 	NoBrowser bool       `help:"only print the page's address"`
+	New       bool       `help:"begin a new piece: from a few sentences, a picture or an example; FILE, which must not be there yet, is where it is kept"`
 }
 
 // Help tells more of the command.
 func (*openCmd) Help() string {
 	return `Serves the book of a piece as a page on this machine only, prints its address, and opens it where there is a display. Every value that is written in the file can be changed on the page, where it stands; the file on the disk is changed with it, and nothing else in it moves. What an editor changes meanwhile appears on the page.
+
+The page also begins another piece, and so does --new: say what it is, how large and what it holds, and the front beside the sentences follows. What is kept is a new file, with a shop file beside it; nothing is ever written over.
 
 A second start with the same file hands over to the first. Ctrl-C ends it.
 
@@ -55,6 +57,10 @@ func (c *openCmd) Run(s *session) error {
 	if err != nil {
 		return err
 	}
+	h := &house{session: s, c: c, data: data}
+	if c.New {
+		return h.serveStart()
+	}
 	if c.File == "" {
 		if c.File, err = copyDemo(data); err != nil {
 			return told(err)
@@ -75,7 +81,7 @@ func (c *openCmd) Run(s *session) error {
 	}
 	defer l.Close()
 	host := l.Addr().String()
-	page, err := c.begin(s, host, note.here())
+	page, err := c.begin(h, host, note.here())
 	if err != nil {
 		return err
 	}
@@ -86,7 +92,10 @@ func (c *openCmd) Run(s *session) error {
 	if err := s.point("http://"+host+"/", c.NoBrowser); err != nil {
 		return err
 	}
-	return s.serve(l, page)
+	s.ended = true
+	err = s.serve(l, page.Handler(), page.Watch)
+	h.pages.Wait()
+	return err
 }
 
 // dataAt returns the data folder, made if need be.
@@ -135,19 +144,21 @@ func listen(port uint16) (net.Listener, error) {
 }
 
 // begin reads the files and starts the session of the page.
-func (c *openCmd) begin(s *session, host, here string) (*web.Session, error) {
-	token := make([]byte, 24)
-	if _, err := rand.Read(token); err != nil {
+func (c *openCmd) begin(h *house, host, here string) (*web.Session, error) {
+	s := h.session
+	token, err := newToken()
+	if err != nil {
 		return nil, err
 	}
 	quiet := *s
+	files := pieceArgs{File: c.File, Shop: c.Shop}
 	load := func() (web.Loaded, error) {
-		src, remarks, err := quiet.source(pieceArgs{File: c.File, Shop: c.Shop})
+		src, remarks, err := quiet.source(files)
 		quiet.err = io.Discard // what is said once need not be said at every look
 		return web.Loaded{Source: src, Remarks: remarks, ShopFixed: src.ShopFile == demoShop}, err
 	}
 	save := func(f web.File, was, now []byte) error {
-		src, _, err := quiet.source(pieceArgs{File: c.File, Shop: c.Shop})
+		src, _, err := quiet.source(files)
 		if err != nil {
 			return err
 		}
@@ -165,8 +176,14 @@ func (c *openCmd) begin(s *session, host, here string) (*web.Session, error) {
 		}
 		return nil
 	}
+	shop := func() []byte {
+		if l, err := load(); err == nil && len(l.Source.Shop) > 0 {
+			return l.Source.Shop
+		}
+		return h.shopBeside("")
+	}
 	return web.Open(s.ctx, web.Config{Load: load, Save: save, System: units.System(c.Units),
-		Token: hex.EncodeToString(token), Host: host, Here: here})
+		Token: token, Host: host, Here: here, Starting: h.starting("", shop)})
 }
 
 // point prints the page's address and opens it.
@@ -183,18 +200,16 @@ func (s *session) point(address string, only bool) error {
 }
 
 // serve answers requests until the run is interrupted.
-func (s *session) serve(l net.Listener, page *web.Session) error {
-	s.ended = true
+func (s *session) serve(l net.Listener, page http.Handler, watch func(context.Context, time.Duration)) error {
 	ctx, stop := context.WithCancel(s.ctx)
 	defer stop()
-	go page.Watch(ctx, 600*time.Millisecond)
-	server := &http.Server{Handler: page.Handler(), ReadHeaderTimeout: 10 * time.Second, ReadTimeout: 30 * time.Second,
+	go watch(ctx, 600*time.Millisecond)
+	server := &http.Server{Handler: page, ReadHeaderTimeout: 10 * time.Second, ReadTimeout: 30 * time.Second,
 		IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 64 << 10, BaseContext: func(net.Listener) context.Context { return ctx }}
 	failed := make(chan error, 1)
 	go func() { failed <- server.Serve(l) }()
 	select {
 	case err := <-failed:
-		s.ended = false
 		return err
 	case <-s.ctx.Done():
 	}

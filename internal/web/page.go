@@ -51,7 +51,7 @@ func (s *Session) page(w http.ResponseWriter, r *http.Request) {
 		`<a class="skip" href="#main">To the text</a>`, "\n"} {
 		b.WriteString(x)
 	}
-	head(&b, title, v, l)
+	head(&b, title, v, l, s.cfg.Starting != nil)
 	b.WriteString(`<div class="desk">` + "\n" + v.html["the-contents"])
 	b.WriteString(`<main id="main">` + "\n" + v.html["the-opening"])
 	for _, sec := range v.sections {
@@ -69,12 +69,15 @@ func (s *Session) page(w http.ResponseWriter, r *http.Request) {
 
 // head is the line above everything: the piece, what can be taken back, and
 // what the page is doing.
-func head(b *strings.Builder, title string, v *view, l Loaded) {
+func head(b *strings.Builder, title string, v *view, l Loaded, starts bool) {
 	for _, x := range []string{`<header class="head"><span class="rod">Rodwork</span><span class="name">`, html.Words(title),
 		`<a class="file" href="#the-text">`, html.Words(l.Source.PieceFile), `</a></span>`,
 		`<span class="rt"><button type="button" id="undo" disabled>take back</button><button type="button" id="redo" disabled>put in again</button>`,
 		`<span>sizes in <b>`, html.Words(string(v.system)), `</b></span>`} {
 		b.WriteString(x)
+	}
+	if starts {
+		b.WriteString(`<a class="begin" href="/start">another piece</a>`)
 	}
 	if v.currency != "" {
 		b.WriteString(`<span>money in <b>` + html.Words(v.currency) + `</b></span>`)

@@ -36,7 +36,8 @@ type Starting struct {
 
 // New is a piece that was begun.
 type New struct {
-	Name    string // as the maker calls it; "" where nothing was said
+	Name    string // as the maker calls it
+	AnyName bool   // nothing was said: what it is stands for it, and a number may follow
 	Piece   []byte
 	Picture []byte // a JPEG that it was traced from, or nil
 }
@@ -150,7 +151,11 @@ func (d *desk) keep(ctx context.Context, said saidOnPage) (any, *refusal) {
 	if err != nil {
 		return nil, &refusal{Why: err.Error()}
 	}
-	return d.written(New{Name: said.Name, Piece: []byte(b.Text), Picture: d.pictureOf(said.Picture)})
+	n := New{Name: said.Name, Piece: []byte(b.Text), Picture: d.pictureOf(said.Picture)}
+	if strings.TrimSpace(n.Name) == "" {
+		n.Name, n.AnyName = said.Kind, true
+	}
+	return d.written(n)
 }
 
 // copy writes an example as a piece of one's own.
@@ -159,11 +164,11 @@ func (d *desk) copy(_ context.Context, said saidOnPage) (any, *refusal) {
 	if !ok {
 		return nil, &refusal{Why: "there is no example of that name"}
 	}
-	name := said.Name
-	if name == "" {
-		name = said.Sample
+	n := New{Name: said.Name, Piece: ownCopy(src, d.cfg.NewID(), d.cfg.ShopLine)}
+	if strings.TrimSpace(n.Name) == "" {
+		n.Name, n.AnyName = said.Sample, true
 	}
-	return d.written(New{Name: name, Piece: ownCopy(src, d.cfg.NewID(), d.cfg.ShopLine)})
+	return d.written(n)
 }
 
 func (d *desk) written(n New) (any, *refusal) {
