@@ -35,14 +35,14 @@ func Bend(p *plan.Plan, q *piece.Part, i int, opt Options) leaf.Leaf {
 	l := leaf.Leaf{
 		Key:   fmt.Sprintf("bend-%d-%s", q.Number, slug(d.b.Corner)),
 		Title: "The bend in section, " + d.b.Corner,
-		Right: "section seen from " + map[bool]string{true: "above", false: "the front"}[q.InPlan()],
+		Right: "section seen from " + seenFrom(q, d.b),
 		Caption: fmt.Sprintf("The rib tips are flats on a round: each touches at its middle and stands off %s at its edges. "+
 			"In the enlargement only the gap is stretched.", d.fine(pl.RailGap, 3)),
 		Alt: fmt.Sprintf("The bend %s in section: radius %s, %d kerfs, and the rail or former of radius %s that its ribs meet.",
 			d.b.Corner, d.size(d.b.Radius.V, 1), len(d.b.Kerfs), d.fine(pl.RailRadius, 1)),
 		W: 210,
 	}
-	s, ok := stretchOf(q, d.b)
+	s, ok := drawn(q, d.b)
 	if !ok {
 		l.H = 10
 		return l
@@ -58,6 +58,19 @@ func Bend(p *plan.Plan, q *piece.Part, i int, opt Options) leaf.Leaf {
 	return l
 }
 
+// seenFrom tells the side that a bend's section is seen from.
+func seenFrom(q *piece.Part, b piece.Bend) string {
+	switch {
+	case q.InPlan() && b.Left:
+		return "below"
+	case q.InPlan():
+		return "above"
+	case b.Left:
+		return "the back"
+	}
+	return "the front"
+}
+
 const stubLength = 22.0
 
 // section draws the bend on its rail and returns the lowest place.
@@ -67,11 +80,12 @@ func (d *bendDrawing) section() float64 {
 	d.stub = stub
 	folded := fold(d.b, d.s, stub)
 	box := r2.EmptyBox()
-	for _, ps := range [][]r2.Vec{folded.outer(), folded.inner()} {
+	for _, ps := range [][]r2.Vec{folded.uncut(), folded.kerfed()} {
 		for _, q := range ps {
 			box = box.With(q)
 		}
 	}
+	box = box.With(centre(d.s)) // its radii are drawn from there
 	size := box.Size()
 	k := min(100/max(size.X, 1), 92/max(size.Y, 1))
 	d.f = frame{At: pt(34, 14+size.Y*k), O: box.Min, K: k}
@@ -93,8 +107,11 @@ func (d *bendDrawing) faces(f folded) {
 	rho := math.Inf(1)
 	if f.plan.Alpha > 0 {
 		rho = (f.plan.Spec.Kerf/f.plan.Alpha + f.plan.NeutralY) * d.f.K
+		if f.plan.Spec.Outside {
+			rho = (f.plan.Spec.Kerf/f.plan.Alpha - f.plan.NeutralY) * d.f.K
+		}
 	}
-	for i, q := range f.outer() {
+	for i, q := range f.uncut() {
 		switch {
 		case i == 0:
 			segs = append(segs, leaf.Seg{Op: leaf.Move, P: d.f.at(q)})
@@ -106,7 +123,7 @@ func (d *bendDrawing) faces(f folded) {
 	}
 	d.add(leaf.Path{Line: leaf.Cut, Segs: segs})
 	var inner []r2.Vec
-	for _, q := range f.inner() {
+	for _, q := range f.kerfed() {
 		inner = append(inner, d.f.at(q))
 	}
 	d.line(leaf.Cut, inner...)
@@ -118,7 +135,7 @@ func (d *bendDrawing) veneers(f folded) {
 	skin := f.plan.Spec.Thick - f.plan.Depth
 	var segs []leaf.Seg
 	for i, v := range plies(d.q, f.plan.Spec.GrainAlong) {
-		if i%2 != 0 || v.from < skin {
+		if i%2 != 0 || !f.plan.Spec.Outside && v.from < skin || f.plan.Spec.Outside && v.to > f.plan.Depth {
 			continue
 		}
 		for _, r := range f.ribs {

@@ -28,7 +28,16 @@ type rib struct {
 // at returns the point of the rib at u along it and v in from the outer face.
 func (r rib) at(plan bend.Plan, u, v float64) r2.Vec {
 	inward := r.dir.Left().Mul(-1) // bends turn right: inside is at the right
-	return r.from.Add(r.dir.Mul(u)).Add(inward.Mul(v - plan.NeutralY))
+	return r.from.Add(r.dir.Mul(u)).Add(inward.Mul(v - neutral(plan)))
+}
+
+// neutral is the neutral line's distance from the outer face: with kerfs
+// outside, the skin lies inside.
+func neutral(plan bend.Plan) float64 {
+	if plan.Spec.Outside {
+		return plan.Spec.Thick - plan.NeutralY
+	}
+	return plan.NeutralY
 }
 
 // fold bends a stretch of a strip, with stubs of the length given before and
@@ -36,7 +45,7 @@ func (r rib) at(plan bend.Plan, u, v float64) r2.Vec {
 func fold(b piece.Bend, s piece.Stretch, stub float64) folded {
 	plan := b.Plan
 	inward := s.Dir.Left().Mul(-1)
-	pos := s.From.Add(inward.Mul(plan.NeutralY)).Sub(s.Dir.Mul(stub))
+	pos := s.From.Add(inward.Mul(neutral(plan))).Sub(s.Dir.Mul(stub))
 	dir := s.Dir
 	w, alpha := plan.Spec.Kerf, plan.Alpha
 	f := folded{plan: plan}
@@ -62,9 +71,18 @@ func fold(b piece.Bend, s piece.Stretch, stub float64) folded {
 	return f
 }
 
-// outer returns the points of the outer face, two for each rib; between ribs
-// the face is an arc of the radius outerRadius.
+// outer returns the points of the outer face, two for each rib; with kerfs
+// inside it is an arc between ribs.
 func (f folded) outer() []r2.Vec { return f.faceAt(0) }
+
+// uncut returns the points of the face without kerfs, two for each rib; between
+// ribs it is an arc.
+func (f folded) uncut() []r2.Vec {
+	if f.plan.Spec.Outside {
+		return f.faceAt(f.plan.Spec.Thick)
+	}
+	return f.faceAt(0)
+}
 
 func (f folded) faceAt(v float64) []r2.Vec {
 	var ps []r2.Vec
@@ -74,10 +92,14 @@ func (f folded) faceAt(v float64) []r2.Vec {
 	return ps
 }
 
-// inner returns the inside outline: rib tips, walls and floors of the kerfs.
-func (f folded) inner() []r2.Vec {
+// kerfed returns the outline of the other face: rib tips, walls and floors of the
+// kerfs.
+func (f folded) kerfed() []r2.Vec {
 	t := f.plan.Spec.Thick
 	floor := t - f.plan.Depth
+	if f.plan.Spec.Outside {
+		t, floor = 0, f.plan.Depth
+	}
 	var ps []r2.Vec
 	for i, r := range f.ribs {
 		if i > 0 {
@@ -97,10 +119,23 @@ func centre(s piece.Stretch) r2.Vec {
 	return s.From.Add(s.Dir.Left().Mul(-s.Radius))
 }
 
+// drawn returns the stretch of a bend as it is drawn: one that turns to the
+// left is seen from the other side, and so turns to the right.
+func drawn(q *piece.Part, b piece.Bend) (piece.Stretch, bool) {
+	s, ok := stretchOf(q, b)
+	if !ok || !b.Left {
+		return s, ok
+	}
+	mirror := func(v r2.Vec) r2.Vec { return r2.Vec{X: -v.X, Y: v.Y} }
+	s.From = mirror(s.From.Sub(s.Dir.Left().Mul(q.Thick.V)))
+	s.Dir, s.Radius, s.Angle = mirror(s.Dir), b.Radius.V, b.Angle.V
+	return s, true
+}
+
 // stretchOf finds the stretch of a strip's run that is the bend.
 func stretchOf(q *piece.Part, b piece.Bend) (piece.Stretch, bool) {
 	for _, s := range q.Run {
-		if s.Radius > 0 && math.Abs(s.X0-b.Start.V) < 0.5 {
+		if s.Radius != 0 && math.Abs(s.X0-b.Start.V) < 0.5 {
 			return s, true
 		}
 	}

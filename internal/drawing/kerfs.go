@@ -35,14 +35,22 @@ func Kerfs(p *plan.Plan, q *piece.Part, i int, opt Options) leaf.Leaf {
 		Title: "The kerfs, " + d.b.Corner,
 		Right: fmt.Sprintf("sheet %s measured · blade %s · R %s", d.fine(q.Thick.V, 2), d.fine(pl.Spec.Kerf, 2), d.size(d.b.Radius.V, 1)),
 		Caption: fmt.Sprintf("Each kerf is set from the datum end of the strip, never from the last kerf: %d kerfs, first at %s, pitch %s, rounded only in print. "+
-			"Kerfed face up; the kerfs run right across the strip. Strain of the outer face %s to %s %% by the model: bend a test strip first.",
-			len(d.b.Kerfs), d.first(), d.fine(pl.Pitch, 3),
+			"%s up; the kerfs run right across the strip. Strain of the skin %s to %s %% by the model: bend a test strip first.",
+			len(d.b.Kerfs), d.first(), d.fine(pl.Pitch, 3), kerfedFace(d.b),
 			strconv.FormatFloat(100*pl.StrainLow, 'f', 2, 64), strconv.FormatFloat(100*pl.StrainHigh, 'f', 2, 64)),
 		Alt: fmt.Sprintf("The %d kerfs of the bend %s in plan and edge view, each measured from the datum end; three kerfs enlarged, with depth %s and skin %s.",
 			len(d.b.Kerfs), d.b.Corner, d.fine(pl.Depth, 2), d.fine(q.Thick.V-pl.Depth, 2)),
 		W: 210, H: y + 3,
 		Items: d.items,
 	}
+}
+
+// kerfedFace names the face that a bend's kerfs are cut into.
+func kerfedFace(b piece.Bend) string {
+	if b.Face == piece.FaceA {
+		return "The outer face A, kerfed here,"
+	}
+	return "Kerfed face"
 }
 
 func (d *kerfDrawing) first() string {

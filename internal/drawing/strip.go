@@ -20,8 +20,12 @@ func Part(p *plan.Plan, q *piece.Part, opt Options) []leaf.Leaf {
 		return flatPart(q, opt)
 	}
 	out := []leaf.Leaf{Strip(p, q, opt)}
-	for i := range q.Bends {
-		out = append(out, Kerfs(p, q, i, opt), Bend(p, q, i, opt))
+	for i, b := range q.Bends {
+		if b.Plan.Count > 0 {
+			out = append(out, Kerfs(p, q, i, opt), Bend(p, q, i, opt))
+		} else if b.Stack != nil {
+			out = append(out, Stack(q, i, opt))
+		}
 	}
 	return out
 }
@@ -102,6 +106,12 @@ func (d *stripDrawing) zones() {
 		}
 		mid := d.x(b.Start.V + b.Length.V/2)
 		name := fmt.Sprintf("%s: %d kerfs, %s", b.Corner, len(b.Kerfs), deg(b.Angle.V, 2))
+		switch {
+		case b.Stack != nil:
+			name = fmt.Sprintf("%s: %s", b.Corner, deg(b.Angle.V, 2))
+		case b.Face == piece.FaceA:
+			name = fmt.Sprintf("%s: %d kerfs in the outer face, %s", b.Corner, len(b.Kerfs), deg(b.Angle.V, 2))
+		}
 		d.add(leaf.Text{At: pt(mid, d.y(0)-4.2), S: name, Italic: true, Anchor: leaf.Middle, Halo: true})
 	}
 	d.grainMark()

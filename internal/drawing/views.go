@@ -195,7 +195,7 @@ func (d *viewDrawing) strip(q *piece.Part, axis byte, put func(float64)) {
 	for _, s := range q.Run {
 		level := math.Abs(s.Dir.Y) < 1e-6
 		switch {
-		case s.Radius > 0:
+		case s.Radius != 0:
 			// The tangent point on the upright side.
 			at := s.X0
 			if level {
@@ -323,7 +323,7 @@ func (d *viewDrawing) radii(f frame) {
 			c := centre(s)
 			from := s.From.Sub(c)
 			mid := from.Turn(-s.Angle / 2).Unit()
-			tip := f.at(c.Add(mid.Mul(s.Radius)))
+			tip := f.at(c.Add(mid.Mul(b.Radius.V)))
 			out := pt(mid.X, -mid.Y)
 			knee := tip.Add(pt(4.5*sign(out.X), 6.2*sign(out.Y)))
 			if out.Y < 0 { // above the piece: lead back over it, clear of the heights

@@ -84,7 +84,7 @@ func TestFieldNamesCarryUnits(t *testing.T) {
 	if err := json.Unmarshal(Schema(), &schema); err != nil {
 		t.Fatal(err)
 	}
-	unit := regexp.MustCompile(`_(mm|mm2|kg|deg|ratio|xyz|count|cost)$`)
+	unit := regexp.MustCompile(`_(mm|mm2|kg|deg|ratio|xyz|count|cost|mm3|Nmm|s|rad)$`)
 	free := map[string]string{
 		"count": "a number of things", "price": "money", "cost": "money",
 		"value": "its unit is beside it", "limit": "its unit is beside it", "min": "its unit is beside it", "max": "its unit is beside it",

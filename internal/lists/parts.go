@@ -49,28 +49,67 @@ func (m *maker) mass(id string) table.Cell {
 func (m *maker) bends() table.Table {
 	t := table.Table{Key: "bends", Caption: "Bends", Columns: []table.Column{numberColumn, partColumn, table.Words("corner"),
 		length("radius, outside"), table.Numbers("turn", units.Angle), length("starts at"), length("flat stretch"), count("kerfs"),
-		length("kerf"), length("kerf depth"), length("skin"), length("pitch"), length("mouth when bent")},
-		Note: "Places are measured on the flat strip from its datum end."}
+		length("kerf"), length("kerf depth"), length("skin"), length("pitch"), length("mouth when bent"), table.Words("way"), table.Words("turns"),
+		table.Words("kerfs in face"), length("thickness"), table.Numbers("neutral line, from the uncut face", units.Length), length("rail radius"),
+		count("plies"), length("former radius"), table.Numbers("former angle", units.Angle)},
+		Note: "Places are measured on the flat strip from its datum end. Who looks along the strip with face A on the left sees it turn right or left."}
 	for _, q := range m.p.Piece.Parts {
 		for _, b := range q.Bends {
 			t.Rows = append(t.Rows, row("", table.Count(q.Number), table.T(q.Name), table.T(b.Corner), num(b.Radius), degrees(b.Angle.V),
 				num(b.Start), num(b.Length), table.Count(b.Plan.Count), mm(b.Plan.Spec.Kerf), mm(b.Plan.Depth), mm(b.Plan.Spec.Skin),
-				mm(b.Plan.Pitch), mm(b.Plan.Mouth)))
+				mm(b.Plan.Pitch), mm(b.Plan.Mouth), table.T(wayOf(b)), table.T(map[bool]string{true: "left", false: "right"}[b.Left]),
+				table.T(kerfFace(b)), num(q.Thick), table.Q(say.Len(b.Plan.NeutralY, 4)), num(b.RailRadius), plies(b), formerRadius(b), formerAngle(b)))
 		}
 	}
 	return t
 }
 
+func wayOf(b piece.Bend) string {
+	if b.Way == "" {
+		return "kerfed"
+	}
+	return b.Way
+}
+
+// kerfFace is the face that the kerfs are cut into; none without kerfs.
+func kerfFace(b piece.Bend) string {
+	if b.Plan.Count == 0 {
+		return ""
+	}
+	return string(b.Face)
+}
+
+func plies(b piece.Bend) table.Cell {
+	if b.Stack == nil {
+		return table.Cell{}
+	}
+	return table.Count(b.Stack.Stack.Count)
+}
+
+func formerRadius(b piece.Bend) table.Cell {
+	if b.Stack == nil {
+		return table.Cell{}
+	}
+	return mm(b.Stack.FormerRadius)
+}
+
+func formerAngle(b piece.Bend) table.Cell {
+	if b.Stack == nil {
+		return table.Cell{}
+	}
+	return degrees(b.Stack.FormerAngle)
+}
+
 // kerfs has one row for each kerf.
 func (m *maker) kerfs() table.Table {
 	t := table.Table{Key: "kerfs", Caption: "Kerfs", Columns: []table.Column{numberColumn, partColumn, table.Words("corner"), count("kerf"),
-		length("centre, from the datum end"), length("wide"), length("deep")},
-		Note: "Kerfs are cut square across the strip from its inner face."}
+		length("centre, from the datum end"), length("wide"), length("deep"), table.Words("face")},
+		Note: "Kerfs are cut square across the strip, into the face that is named: B is the inner one."}
 	for _, q := range m.p.Piece.Parts {
 		for _, b := range q.Bends {
 			for i, k := range b.Kerfs {
 				t.Rows = append(t.Rows, row("", table.Count(q.Number), table.T(q.Name), table.T(b.Corner), table.Count(i+1), num(k),
-					mm(b.Plan.Spec.Kerf), mm(b.Plan.Depth)))
+					mm(b.Plan.Spec.Kerf), mm(b.Plan.Depth), table.T(kerfFace(b))))
 			}
 		}
 	}

@@ -222,6 +222,8 @@ type Bend struct {
 	// of the bend. Face is the one that the kerfs are cut into.
 	Left bool
 	Face Face
+	// Sought is what was found instead, where the plan says stop.
+	Sought *bend.Sought
 	// Kerfs are the kerf centres from the strip's datum end.
 	Kerfs []trace.Num
 	// The plan's numbers with where they come from; Count moves in steps.

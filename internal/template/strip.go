@@ -102,8 +102,16 @@ func (m *maker) bends(s *Sheet, q *piece.Part, wide float64) {
 			}
 			s.word(w)
 		}
-		s.fact(fmt.Sprintf("%s: %d kerfs of %s, %s deep, from %s to %s; the first and each next are set from the datum end.", b.Corner, len(b.Kerfs),
-			m.mm(b.Plan.Spec.Kerf, 2), m.mm(b.Plan.Depth, 2), m.bare(first(b), 1), m.mm(last(b), 1)))
+		if len(b.Kerfs) == 0 {
+			s.fact(b.Corner + ": bent without kerfs.")
+			continue
+		}
+		into := ""
+		if b.Face == piece.FaceA {
+			into = ", in the outer face A: turn the board over and carry the marks round its edge"
+		}
+		s.fact(fmt.Sprintf("%s: %d kerfs of %s, %s deep%s, from %s to %s; the first and each next are set from the datum end.", b.Corner, len(b.Kerfs),
+			m.mm(b.Plan.Spec.Kerf, 2), m.mm(b.Plan.Depth, 2), into, m.bare(first(b), 1), m.mm(last(b), 1)))
 	}
 	if len(q.Bends) > 0 {
 		s.mean(Edge, "sides of each kerf; the number and the place of its middle stand over it")
