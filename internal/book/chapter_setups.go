@@ -203,6 +203,9 @@ func (w *writer) setting(u work.SetUp) say.Sentence {
 			return say.F("Trim the ends flush with the shelf, after the glue.")
 		}
 		return say.F("Trim to {} from the datum end, last of all.", say.LenN(u.Stop, onWood))
+	case "bevel":
+		return say.F("Blade tilted {}, mitre gauge turned {} from square. Each stick is slid along, not turned end for end, so that its cuts are parallel; {} between the long points. Prove it on a scrap.",
+			say.Angle(u.Tilt.V, 1), say.Angle(u.Mitre.V, 1), say.LenN(u.Stop, onWood))
 	case "holes":
 		if u.Through {
 			return say.F("Through holes of {}, {} from {}. Back the work with a scrap.", say.LenN(u.Cutter, written(u.Cutter.V)), stop, fromWord(u.From))

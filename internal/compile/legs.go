@@ -48,9 +48,9 @@ func (b *builder) legs() {
 	if l.Plane == "front" {
 		out, in = in, out
 	}
-	if in.V != 0 {
-		b.errorAt(w.Path+".splay", "not-yet", "legs that lean out of the plane they stand in are not built yet",
-			"Pairs in the plane 'end' lean as seen from the end (along), pairs in the plane 'front' as seen from the front (across).")
+	if in.V != 0 && l.Joint == "lap" {
+		b.errorAt(w.Path+".joint", "not-yet", "legs that lean out of the plane they stand in are not lapped yet",
+			"Pairs in the plane 'end' lean out of it as seen from the front (across), pairs in the plane 'front' as seen from the end (along). Write joint: screwed.")
 		return
 	}
 	if b.under == nil {
@@ -62,14 +62,21 @@ func (b *builder) legs() {
 		b.errorAt(w.Path, "no-stock", "no stock for the legs", "Name one under the role 'legs'.")
 		return
 	}
-	leg, ok := b.legShape(out.V)
-	if !ok {
-		return
+	var leg shape
+	if in.V == 0 {
+		var ok bool
+		if leg, ok = b.legShape(out.V); !ok {
+			return
+		}
 	}
 	for i, at := range l.Where {
 		pl, ok := b.legPlane(i, at, b.thick(role))
 		if !ok {
 			return
+		}
+		if in.V != 0 {
+			b.splayedPair(pl, in, out)
+			continue
 		}
 		b.legPair(pl, leg)
 	}
@@ -179,8 +186,8 @@ func (b *builder) legPair(pl legPlane, s shape) {
 	}
 }
 
-// leg makes one leg. In its frame x is up and y inwards.
-func (b *builder) leg(pl legPlane, s shape, turned bool) *piece.Part {
+// legPart names a leg of a plane and says what it is made of.
+func (b *builder) legPart(pl legPlane, turned bool) *piece.Part {
 	w := b.d.Base
 	role := b.pick(w.Role, "legs", "panels")
 	where := [2]string{"front", "rear"}
@@ -195,8 +202,14 @@ func (b *builder) leg(pl legPlane, s shape, turned bool) *piece.Part {
 	if pl.name != "" {
 		id = "leg, " + pl.name + " " + side
 	}
-	p := &piece.Part{ID: id, Name: id, Role: piece.Leg, Stock: role.Stock, Thick: b.thick(role), Length: s.height(), Width: s.width(),
-		Grain: piece.AlongLength, Path: w.Path, Show: piece.FaceA}
+	return &piece.Part{ID: id, Name: id, Role: piece.Leg, Stock: role.Stock, Thick: b.thick(role), Grain: piece.AlongLength, Path: w.Path, Show: piece.FaceA}
+}
+
+// leg makes one leg. In its frame x is up and y inwards.
+func (b *builder) leg(pl legPlane, s shape, turned bool) *piece.Part {
+	w := b.d.Base
+	p := b.legPart(pl, turned)
+	p.Length, p.Width = s.height(), s.width()
 	p.Pose, p.Origin = pl.frame(b, w.Legs.Inset.Add(s.x0), turned)
 	p.NameA, p.NameB = faceNames(p.Pose)
 	over := b.d.Shop.Habits.Oversize.Scale(2)

@@ -34,6 +34,10 @@ func emptyBox() box {
 func boxesOf(q *piece.Part) []box {
 	if len(q.Run) == 0 {
 		b := emptyBox()
+		if s, err := piece.Solid(q, 0); err == nil && len(q.Bevels) > 0 { // its ends are level, its frame leans
+			in := s.Box()
+			return []box{b.with(in.Min).with(in.Max)}
+		}
 		for i := range 8 {
 			b = b.with(q.Pose.At(r3.Vec{
 				X: float64(i&1) * q.Length.V, Y: float64(i>>1&1) * q.Width.V, Z: float64(i>>2&1) * q.Thick.V,

@@ -9,12 +9,14 @@ import (
 type SetUp struct {
 	Number     int        `json:"number" doc:"in the order of the work, from 1"`
 	ID         string     `json:"id" doc:"stable while its setting is"`
-	Kind       string     `json:"kind" doc:"square the end, rabbet, groove, housing, holes, notch, outline, kerfs, trim"`
+	Kind       string     `json:"kind" doc:"square the end, rabbet, groove, housing, holes, notch, outline, kerfs, trim, bevel"`
 	Tool       string     `json:"tool" doc:"what it is done with"`
 	With       string     `json:"with" doc:"the shop's name of the saw or bit; empty where the shop file names none"`
 	Cutter     Number     `json:"cutter_mm" doc:"diameter of the bit or drill, or the blade's kerf; 0 by hand"`
 	Depth      Number     `json:"depth_mm" doc:"what is set; 0 where it goes through"`
 	Through    bool       `json:"through" doc:"through the whole thickness"`
+	Tilt       Number     `json:"tilt_rad" doc:"of the blade from upright, for a bevel"`
+	Mitre      Number     `json:"mitre_rad" doc:"of the mitre gauge from square, for a bevel"`
 	Width      Number     `json:"width_mm" doc:"of a slot or notch; 0 where the cutter makes it"`
 	From       string     `json:"from" doc:"the edge that stop or fence is set from"`
 	Stop       Number     `json:"stop_mm" doc:"from there to the near side of the cut, or to the centre of a hole"`
@@ -80,7 +82,7 @@ type Carried struct {
 
 func setUpsOf(p *plan.Plan) []SetUp {
 	return each(p.SetUps, func(s work.SetUp) SetUp {
-		return SetUp{s.Number, s.ID, s.Kind, string(s.Tool), s.With, num(s.Cutter), num(s.Depth), s.Through, num(s.Width), s.From,
+		return SetUp{s.Number, s.ID, s.Kind, string(s.Tool), s.With, num(s.Cutter), num(s.Depth), s.Through, num(s.Tilt), num(s.Mitre), num(s.Width), s.From,
 			num(s.Stop), s.Across, s.Deep, s.NotThrough, s.Missing, each(s.Cuts, func(c work.SetUpCut) SetUpCut {
 				return SetUpCut{c.Part, c.Cut, c.Face, num(c.From), num(c.To), c.Count, num(c.Step), c.StopFrom, c.StopTo, c.For, c.Late}
 			})}

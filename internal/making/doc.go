@@ -131,9 +131,13 @@ func (b *body) centre() [3]trace.Num {
 func bodyOf(p *piece.Piece, q *piece.Part) body {
 	var b body
 	mid := [3]trace.Num{q.Length.Scale(0.5), q.Width.Scale(0.5), q.Thick.Scale(0.5)}
-	b.add(1, q.Length.Mul(q.Width).Mul(q.Thick), mid)
-	for _, c := range corners(p, q) {
-		b.add(-1, c.area.Mul(q.Thick), [3]trace.Num{c.x, c.y, mid[2]})
+	if len(q.Bevels) > 0 {
+		b = sawnBody(q)
+	} else {
+		b.add(1, q.Length.Mul(q.Width).Mul(q.Thick), mid)
+		for _, c := range corners(p, q) {
+			b.add(-1, c.area.Mul(q.Thick), [3]trace.Num{c.x, c.y, mid[2]})
+		}
 	}
 	for _, c := range q.Cuts {
 		cutAway(&b, q, c)

@@ -79,7 +79,7 @@ func earlier(a, b keyed) int {
 }
 
 func kindOrder(kind string) int {
-	return slices.Index([]string{"square the end", "rabbet", "groove", "end groove", "housing", "mortise", "lap", "notch", "holes", "outline", "window", "kerfs", "trim"}, kind)
+	return slices.Index([]string{"square the end", "rabbet", "groove", "end groove", "housing", "mortise", "lap", "notch", "holes", "outline", "window", "kerfs", "trim", "bevel"}, kind)
 }
 
 // round snaps a setting to what nobody can set apart, a thousandth.
@@ -93,6 +93,9 @@ func (g *gatherer) add(rank int, up work.SetUp, c work.SetUpCut) {
 	key := fmt.Sprintf("%s/%s/%s/%.3f/%.3f/%.3f/%s/%.3f", up.Tool, up.With, up.Kind, up.Cutter.V, up.Depth.V, up.Width.V, up.From, up.Stop.V)
 	if up.Sink.V > 0 {
 		key += "/sunk"
+	}
+	if up.Kind == "bevel" {
+		key += fmt.Sprintf("/%.5f/%.5f", up.Tilt.V, up.Mitre.V)
 	}
 	if c.Late {
 		key += "/late"
@@ -177,7 +180,10 @@ func shaped(q *piece.Part) bool {
 // outline books the shaping of a part that is no rectangle: a set-up for each
 // radius of its corners, or one for straight lines.
 func (g *gatherer) outline(q *piece.Part) {
-	if len(q.Bends) > 0 || !shaped(q) {
+	if len(q.Bevels) > 0 {
+		g.bevels(q)
+	}
+	if len(q.Bends) > 0 || !shaped(q) || len(q.Bevels) > 0 && straightRough(q) {
 		return
 	}
 	rs := radii(q)

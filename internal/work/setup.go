@@ -21,7 +21,7 @@ const (
 type SetUp struct {
 	Number int    // in the order of the work, from 1
 	ID     string // "router/straight 16/housing/478.4": stable while its setting is
-	Kind   string // "square the end", "rabbet", "groove", "housing", "holes", "notch", "outline", "kerfs", "trim"
+	Kind   string // "square the end", "rabbet", "groove", "housing", "holes", "notch", "outline", "kerfs", "trim", "bevel"
 	Tool   Tool
 	With   string    // the shop's name of the saw or bit; "" where the shop file names none
 	Cutter trace.Num // diameter of the bit or drill, or the blade's kerf, mm; 0 by hand
@@ -29,7 +29,10 @@ type SetUp struct {
 	Depth   trace.Num
 	Through bool
 	Sink    trace.Num // of a countersink's head; 0: none
-	Width   trace.Num // of a slot, or across a notch; 0 where the cutter makes it
+	// Tilt is the blade's angle from upright and Mitre the gauge's from square,
+	// rad, of a bevel.
+	Tilt, Mitre trace.Num
+	Width       trace.Num // of a slot, or across a notch; 0 where the cutter makes it
 	// From is the edge that the stop or the fence is set from ("datum end",
 	// "datum edge", for a rabbet the "own end" or "own edge" that it opens to),
 	// Stop the distance from there to the near side of the cut, to the centre of

@@ -22,7 +22,7 @@ var RuleAngles = &cite.Rule{
 		{Text: "the axis as a vector, and the level plane against the stick's face", Locator: "package text of the rule", Label: cite.Derived},
 		{Text: "chairmakers' formulas for the angle to drill at and the line to sight along", Locator: "lean and sight, of which workshop articles (one of 2020 derives them) and tables in handbooks are printed", Label: cite.FromMemory}},
 	Assumes: []string{"the stick is square in section and one pair of its faces lies along the level line; turned about its axis it asks for other settings",
-		"floor and seat are level and parallel", "both ends are cut with the same face down, the stick turned end for end: else the cuts are mirrored, not parallel"},
+		"floor and seat are level and parallel", "both ends are cut with the same face down and the same edge on the gauge, the stick slid along: turned end for end its cuts are mirrored, not parallel"},
 	Accuracy: "exact; a tenth of a degree on 40 mm of stick is 0.07 mm at the edge",
 	Remedies: []string{"Cut a scrap of the same section first and stand it on a flat surface against a bevel that is set to either view.", "Leave a few millimetres and level the feet on the finished piece."},
 	Example: cite.Example{In: map[string]float64{"across": 45, "along": 45, "height": 100},
