@@ -26,6 +26,9 @@ type Product struct {
 	ID   string // unique in the file
 	Name string // in words
 	Body solid.Body
+	// Bores are round holes that no slab has, in the body's own frame: into its
+	// edges and ends.
+	Bores []Bore
 }
 
 // Part returns the file of one body in its own frame; its pose is left out. It
@@ -84,10 +87,21 @@ func (w *writer) write(p Product) (shape, error) {
 	if len(b.shells) == 0 {
 		return shape{}, errors.New("step: an empty body")
 	}
+	solids := b.brep()
+	for _, h := range p.Body.Within {
+		if solids, err = solids.cut(h.N, h.D); err != nil {
+			return shape{}, err
+		}
+	}
+	for _, h := range p.Bores {
+		if err := solids.bore(h); err != nil {
+			return shape{}, err
+		}
+	}
 	var s shape
 	s.definition = w.definition(p.ID, p.Name)
 	s.frame = w.placement(r3.Vec{}, r3.Vec{Z: 1}, r3.Vec{X: 1})
-	items := append([]ref{s.frame}, w.solids(b, p.Name)...)
+	items := append([]ref{s.frame}, w.solids(solids, p.Name)...)
 	s.representation = w.add("ADVANCED_BREP_SHAPE_REPRESENTATION(%s,%s,%s)", text(p.Name), list(items), w.context)
 	w.add("SHAPE_DEFINITION_REPRESENTATION(%s,%s)", w.add("PRODUCT_DEFINITION_SHAPE('','',%s)", s.definition), s.representation)
 	return s, nil

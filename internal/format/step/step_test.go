@@ -121,7 +121,7 @@ type exam struct {
 // An independent kernel reads what we write. It takes a second to start, so it
 // is asked once for all.
 func TestAnIndependentKernel(t *testing.T) {
-	exams := append(append(fixed(t), random(t)...), assembled(t))
+	exams := append(append(append(fixed(t), oblique(t)...), random(t)...), assembled(t))
 	var files [][]byte
 	for _, e := range exams {
 		files = append(files, e.file)

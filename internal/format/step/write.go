@@ -165,33 +165,38 @@ var (
 func space(p r2.Vec, z float64) r3.Vec { return r3.Vec{X: p.X, Y: p.Y, Z: z} }
 
 // solids writes the shells of a boundary, each as a solid.
-func (w *writer) solids(b *boundary, name string) []ref {
-	vertices := map[vertex]ref{}
-	at := func(v vertex) r3.Vec { return space(b.points.at[v.point], b.heights[v.level]) }
-	corner := func(v vertex) ref {
-		r, ok := vertices[v]
+func (w *writer) solids(b *brep, name string) []ref {
+	vertices := map[int]ref{}
+	corner := func(i int) ref {
+		r, ok := vertices[i]
 		if !ok {
-			r = w.add("VERTEX_POINT('',%s)", w.point(at(v)))
-			vertices[v] = r
+			r = w.add("VERTEX_POINT('',%s)", w.point(b.corners[i]))
+			vertices[i] = r
 		}
 		return r
 	}
-	edges := make([]ref, len(b.edges))
-	for i, e := range b.edges {
-		var line ref
-		if !e.upright && e.curve.arc {
-			line = w.add("CIRCLE('',%s,%s)", w.placement(space(e.curve.center, b.heights[e.from.level]), up, right), decimal(e.curve.radius))
-		} else {
-			d := at(e.to).Sub(at(e.from))
-			line = w.add("LINE('',%s,%s)", w.point(at(e.from)), w.add("VECTOR('',%s,%s)", w.direction(d.Unit()), decimal(d.Len())))
+	edges := map[int]ref{}
+	edge := func(i int) ref {
+		r, ok := edges[i]
+		if ok {
+			return r
 		}
-		edges[i] = w.add("EDGE_CURVE('',%s,%s,%s,.T.)", corner(e.from), corner(e.to), line)
+		l := b.links[i]
+		var line ref
+		if l.circle != nil {
+			line = w.add("CIRCLE('',%s,%s)", w.placement(l.circle.center, l.circle.axis, l.circle.x), decimal(l.circle.radius))
+		} else {
+			d := b.corners[l.b].Sub(b.corners[l.a])
+			line = w.add("LINE('',%s,%s)", w.point(b.corners[l.a]), w.add("VECTOR('',%s,%s)", w.direction(d.Unit()), decimal(d.Len())))
+		}
+		edges[i] = w.add("EDGE_CURVE('',%s,%s,%s,.T.)", corner(l.a), corner(l.b), line)
+		return edges[i]
 	}
 	var out []ref
-	for _, shell := range b.shells {
+	for _, shell := range b.shells() {
 		var faces []ref
 		for _, i := range shell {
-			faces = append(faces, w.face(b, i, edges))
+			faces = append(faces, w.face(&b.patches[i], edge))
 		}
 		out = append(out, w.add("MANIFOLD_SOLID_BREP(%s,%s)", text(name), w.add("CLOSED_SHELL('',%s)", list(faces))))
 	}
@@ -199,16 +204,16 @@ func (w *writer) solids(b *boundary, name string) []ref {
 }
 
 // face writes a face with its loops.
-func (w *writer) face(b *boundary, i int, edges []ref) ref {
+func (w *writer) face(p *patch, edge func(int) ref) ref {
 	var bounds []ref
-	for k, l := range b.bounds[i] {
+	for k, l := range p.loops {
 		var sides []ref
 		for _, u := range l {
 			way := ".F."
 			if u.forward {
 				way = ".T."
 			}
-			sides = append(sides, w.add("ORIENTED_EDGE('',*,*,%s,%s)", edges[u.edge], way))
+			sides = append(sides, w.add("ORIENTED_EDGE('',*,*,%s,%s)", edge(u.edge), way))
 		}
 		kind := "FACE_BOUND"
 		if k == 0 {
@@ -216,33 +221,20 @@ func (w *writer) face(b *boundary, i int, edges []ref) ref {
 		}
 		bounds = append(bounds, w.add("%s('',%s,.T.)", kind, w.add("EDGE_LOOP('',%s)", list(sides))))
 	}
-	surface, same := w.surface(b, b.faces[i])
+	surface, same := w.surface(p)
 	return w.add("ADVANCED_FACE('',%s,%s,%s)", list(bounds), surface, same)
 }
 
 // surface writes the plane or cylinder of a face, and tells whether it looks
 // the way the face does.
-func (w *writer) surface(b *boundary, f face) (ref, string) {
-	z := b.heights[f.loops[0][0].from.level]
-	switch c := f.wall.curve; {
-	case f.cap && f.up:
-		return w.plane(space(f.loops[0][0].piece.edge.A, z), up, right), ".T."
-	case f.cap:
-		return w.plane(space(f.loops[0][0].piece.edge.A, z), up.Mul(-1), right), ".T."
-	case !c.arc:
-		d := f.wall.edge.B.Sub(f.wall.edge.A).Unit()
-		return w.plane(space(f.wall.edge.A, z), r3.Vec{X: d.Y, Y: -d.X}, up), ".T."
-	case f.wall.edge.Bulge > 0:
-		return w.cylinder(c, z), ".T."
-	default:
-		return w.cylinder(c, z), ".F."
+func (w *writer) surface(p *patch) (ref, string) {
+	place := w.placement(p.at, p.normal, p.x)
+	if p.radius == 0 {
+		return w.add("PLANE('',%s)", place), ".T."
 	}
-}
-
-func (w *writer) plane(at, normal, x r3.Vec) ref {
-	return w.add("PLANE('',%s)", w.placement(at, normal, x))
-}
-
-func (w *writer) cylinder(c *curve, z float64) ref {
-	return w.add("CYLINDRICAL_SURFACE('',%s,%s)", w.placement(space(c.center, z), up, right), decimal(c.radius))
+	same := ".T."
+	if p.hollow {
+		same = ".F."
+	}
+	return w.add("CYLINDRICAL_SURFACE('',%s,%s)", place, decimal(p.radius)), same
 }
