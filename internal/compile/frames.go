@@ -28,11 +28,11 @@ func (b *builder) frames(w *design.Frames) {
 		b.errorAt(w.Path, "no-stock", "no stock for the posts", "Name one under the role 'posts'.")
 		return
 	}
-	f := &frameWork{w: w, x: [2]trace.Num{{}, b.width}, z: [2]trace.Num{{}, b.front}, across: w.Across, deep: b.thick(post), head: b.foot.Add(b.height)}
+	f := &frameWork{w: w, x: [2]trace.Num{{}, b.width}, z: [2]trace.Num{b.rear, b.front}, across: w.Across, deep: b.thick(post), head: b.foot.Add(b.height)}
 	if w.Top != nil {
 		o := w.Top.Over
 		f.x = [2]trace.Num{o, b.width.Sub(o)}
-		f.z = [2]trace.Num{o, b.front.Sub(o)}
+		f.z = [2]trace.Num{b.rear.Add(o), b.front.Sub(o)}
 		f.head = f.head.Sub(b.thick(b.pick(w.Top.Role, "panels")))
 	}
 	if f.x[1].V-f.x[0].V < 3*f.across.V || f.z[1].V-f.z[0].V < 3*f.deep.V || f.head.V-b.foot.V < 100 {
@@ -48,7 +48,12 @@ func (b *builder) frames(w *design.Frames) {
 	for i := range w.Rails {
 		b.frameRail(f, &w.Rails[i])
 	}
+	if b.diags.HasErrors() {
+		return
+	}
 	b.frameTop(f)
+	b.frameBack(f)
+	b.frameShelves(f)
 }
 
 // post makes one post: k 0 at the rear, i 0 at the left.
@@ -82,7 +87,8 @@ func (b *builder) frameRail(f *frameWork, w *design.FrameRail) {
 	if ends {
 		room = f.across
 	}
-	if w.SetBack.V+t.V > room.V+1e-6 || y.V+w.Height.V > f.head.V+1e-6 || y.V < b.foot.V {
+	lapped := f.w.Joint == "lap" && !ends
+	if !lapped && w.SetBack.V+t.V > room.V+1e-6 || y.V+w.Height.V > f.head.V+1e-6 || y.V < b.foot.V {
 		b.errorAt(w.Path, "no-room", "the rail does not meet its posts",
 			fmt.Sprintf("It is %.1f mm thick and set back %.1f mm before posts of %.1f mm, and runs from %.0f to %.0f mm over the floor.",
 				t.V, w.SetBack.V, room.V, y.V, y.V+w.Height.V))
@@ -101,6 +107,15 @@ func (b *builder) frameRail(f *frameWork, w *design.FrameRail) {
 			k, z = 1, f.z[1].Sub(w.SetBack).Sub(t)
 		}
 		x0, x1 := f.x[0].Add(f.across), f.x[1].Sub(f.across)
+		if f.w.Joint == "lap" {
+			z := f.z[0]
+			if k == 1 {
+				z = f.z[1].Sub(t)
+			}
+			p := plank(id, facing3, f.x[1].Sub(f.x[0]), [3]trace.Num{f.x[0], y, z})
+			b.lapRail(f, w, p, k)
+			return
+		}
 		p := plank(id, facing3, x1.Sub(x0), [3]trace.Num{x0, y, z})
 		b.pegged(f, p, f.posts[k][0], r3.Vec{X: -1})
 		b.pegged(f, p, f.posts[k][1], r3.Vec{X: 1})
@@ -141,6 +156,10 @@ func (b *builder) frameTop(f *frameWork) {
 	p.Origin = [3]trace.Num{{}, f.head, b.front}
 	b.add(p)
 	for _, q := range b.out.Parts {
+		if q.Role == piece.Post && f.lappedHeads() {
+			b.join(piece.Joint{Kind: "butt", A: q.ID, B: p.ID, Enter: r3.Vec{Y: -1}, Glued: true, Area: q.Thick.Mul(q.Width).Scale(0.5), Path: w.Path})
+			continue
+		}
 		onHead := q.Role == piece.Post || q.Role == piece.Rail && q.Origin[1].V+q.Width.V > f.head.V-0.01
 		if onHead {
 			b.join(piece.Joint{Kind: topJoint(w.Joint), A: q.ID, B: p.ID, Enter: r3.Vec{Y: -1}, Path: w.Path})

@@ -209,11 +209,13 @@ func (b *builder) open() {
 		kind = "a frame"
 	}
 	b.notWith(kind)
-	for _, s := range b.d.Shelves {
-		b.errorAt(s.Path, "not-yet", "a shelf is not built yet in "+kind, "Place it under 'parts'.")
-	}
-	if b.d.Back != nil {
-		b.errorAt(b.d.Back.Path, "not-yet", "a back is not built yet in "+kind, "Place it under 'parts'.")
+	if b.d.Body.Kind == design.Loose {
+		for _, s := range b.d.Shelves {
+			b.errorAt(s.Path, "not-yet", "a shelf is not built yet in "+kind, "Place it under 'parts'.")
+		}
+		if b.d.Back != nil {
+			b.errorAt(b.d.Back.Path, "not-yet", "a back is not built yet in "+kind, "Place it under 'parts'.")
+		}
 	}
 	if b.d.Body.Frames != nil && !b.diags.HasErrors() {
 		b.frames(b.d.Body.Frames)

@@ -102,7 +102,7 @@ func (g *pegger) clear(p *piece.Pegs, at [3]trace.Num, own [2][]piece.Cut) (cuts
 			return cuts, false
 		}
 		for i := range q.Cuts {
-			if q.Cuts[i].Kind != piece.Notch && piece.Between(q, &cuts[k], &q.Cuts[i]) < apartFrom {
+			if c := &q.Cuts[i]; c.Kind != piece.Notch && piece.Between(q, &cuts[k], c) < least(c, &cuts[k]) {
 				return cuts, false
 			}
 		}
@@ -113,6 +113,18 @@ func (g *pegger) clear(p *piece.Pegs, at [3]trace.Num, own [2][]piece.Cut) (cuts
 		}
 	}
 	return cuts, true
+}
+
+// least is the wood that must stay between a hole and another cut. A lap is
+// filled again by the part that lies in it.
+func least(c, hole *piece.Cut) float64 {
+	switch {
+	case c.Kind == piece.Lap && c.Face != hole.Face:
+		return 0.4
+	case c.Face != hole.Face:
+		return 2.5
+	}
+	return apartFrom
 }
 
 // wood reports whether part A (0) or B (1) has wood round a peg, as deep as its

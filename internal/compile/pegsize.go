@@ -138,6 +138,9 @@ func (g *pegger) shopDowel(dia float64) *design.Hardware {
 func (g *pegger) room(k int) trace.Num {
 	q := [2]*piece.Part{g.a, g.p}[k]
 	if g.facing(k) {
+		if deep := g.woodAt(k); deep.V > 0 { // half of it is cut away there, as in a lap
+			return deep
+		}
 		return q.Thick.Sub(g.constant("rule.peg leaves", 4, "a blind hole leaves 4 mm before the far face: common practice, no source"))
 	}
 	size := q.Length
@@ -145,6 +148,29 @@ func (g *pegger) room(k int) trace.Num {
 		size = q.Width
 	}
 	return size.Scale(0.5).Plus(-1)
+}
+
+// woodAt is how deep a flat part has wood at the middle of the joint, less a hair,
+// where that is less than its thickness; else 0.
+func (g *pegger) woodAt(k int) trace.Num {
+	q, way := g.a, g.s.enter()
+	if k == 1 {
+		q, way = g.p, way.Mul(-1)
+	}
+	if len(q.Run) > 0 {
+		return trace.Num{}
+	}
+	var at [3]float64
+	for i := range at {
+		at[i] = (g.s.lo[i].V + g.s.hi[i].V) / 2
+	}
+	at[g.s.k] = g.s.at.V
+	for _, s := range g.bodies[k].Ray(r3.Vec{X: at[0], Y: at[1], Z: at[2]}.Add(way.Mul(0.02)), way) {
+		if s.T0 < 0.05 && s.T1 > 1 && s.T1 < q.Thick.V-0.1 {
+			return trace.Step(s.T1-0.5, q.Thick)
+		}
+	}
+	return trace.Num{}
 }
 
 // lengths chooses how long the pegs are, and shares it between the parts: half
