@@ -14,7 +14,7 @@ var floors = [][]string{
 	{"internal/sheet/pack"},
 	{"internal/piece", "internal/format/*", "internal/outside"},
 	{"internal/work"},
-	{"internal/compile", "internal/dryfit", "internal/making", "internal/layout", "internal/check", "internal/brief", "internal/meet"},
+	{"internal/compile", "internal/dryfit", "internal/making", "internal/layout", "internal/check", "internal/brief", "internal/meet", "internal/fit"},
 	{"internal/plan"},
 	{"internal/drawing", "internal/template", "internal/label", "internal/starter"},
 	{"internal/model"},
