@@ -34,8 +34,9 @@
 // # Shares
 //
 // The share of a cause is what f scatters if that cause alone moves and all
-// others stand at their means. It is found without lots, by asking f at the few
-// places of a Gauss rule (three for each variable), which is exact for a
-// straight and a bent (quadratic) f. What the causes do only together is left
-// over, and told as such, where it is large.
+// others stand at their means. For a cause of one variable it is found without
+// lots, by asking f at the three places of a Gauss rule, which is exact for a
+// straight and a bent (quadratic) f; for one of several (the thickness at three
+// places, the width of each kerf) by draws of these alone. What the causes do
+// only together is left over, and told as such, where it is large.
 package spread
