@@ -16,6 +16,9 @@ func bends(in Input) []work.Finding {
 	for _, q := range in.Piece.Parts {
 		for i := range q.Bends {
 			b := &q.Bends[i]
+			if b.Stack != nil {
+				out = append(out, stack(q, b, i == 0)...)
+			}
 			if b.Plan.Count == 0 {
 				continue // not planned; the compiler has said why
 			}
@@ -31,6 +34,15 @@ func bends(in Input) []work.Finding {
 				}
 				out = append(out, f)
 			}
+			if f, ok := sought(in, q, b); ok {
+				out = append(out, f)
+			}
+			if f, ok := innerPly(in, q, b); ok {
+				out = append(out, f)
+			}
+		}
+		if f, ok := tooLong(in, q); ok {
+			out = append(out, f)
 		}
 	}
 	return out
@@ -84,6 +96,9 @@ func bendText(b *piece.Bend, v bend.Verdict) say.Sentence {
 	p := b.Plan
 	switch v.Key {
 	case bend.KeyMouth:
+		if p.Spec.Outside {
+			return say.F("With {} kerfs on the outside each turns {} and opens to {}: {}.", p.Count, say.Angle(p.Alpha, 2), say.Len(p.Mouth, 2), v.Why)
+		}
 		return say.F("With {} kerfs each turns {} and is left {} open; {} at least is wanted: {}.",
 			p.Count, say.Angle(p.Alpha, 2), say.Len(p.Mouth, 2), say.Len(v.Limit, 2), v.Why)
 	case bend.KeyStrain:

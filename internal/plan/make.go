@@ -41,6 +41,7 @@ func Make(ctx context.Context, src Source, opt Options) (*Plan, diag.List) {
 	}
 	p := &Plan{Source: src, Design: d, Ledger: d.Ledger, Rules: Rules()}
 	held := p.place(q)
+	compile.Seek(p.Piece, d)
 	p.Masses, p.Mass = making.Masses(p.Piece)
 	for i, m := range p.Masses { // in the order of the parts
 		p.Piece.Parts[i].Mass = m.Mass

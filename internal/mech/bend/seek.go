@@ -44,7 +44,7 @@ type Sought struct {
 	// shop fits, mm, and AtRadius that bend; 0: none up to a hundred times.
 	Radius   float64
 	AtRadius Tried
-	// Kerf is the width nearest to the best blade's that would fit at the radius
+	// Kerf is the width nearest to the best blade's, in steps of 0.2 mm, that would fit at the radius
 	// that was asked for, and AtKerf that bend; 0: none from 0.8 to 12 mm.
 	Kerf   float64
 	AtKerf Tried
@@ -67,7 +67,7 @@ func Seek(s Spec, blades []Blade, thickSD float64) (Sought, error) {
 			continue
 		}
 		able = append(able, b)
-		if t := best(s, []Blade{b}, thickSD); t.Plan.Count > 0 {
+		if t := best(s, []Blade{b}, thickSD, s.skins()); t.Plan.Count > 0 {
 			out.ByBlade = append(out.ByBlade, t)
 			out.Best = better(out.Best, t)
 		}
@@ -98,6 +98,16 @@ func (b Blade) with(s Spec, skin, thickSD float64) Spec {
 	return s
 }
 
+// coarse keeps the spec's own skin and every second of the others: enough to
+// find a radius or a blade by.
+func coarse(skins []float64) []float64 {
+	out := skins[:1:1]
+	for i := 1; i < len(skins); i += 2 {
+		out = append(out, skins[i])
+	}
+	return out
+}
+
 // skins are what may be left: the spec's own first, then from the face veneer
 // to the middle of the crossband behind it.
 func (s Spec) skins() []float64 {
@@ -119,10 +129,10 @@ func (s Spec) skins() []float64 {
 
 // best is the best of all blades with all skins; without a plan where none can
 // be planned.
-func best(s Spec, blades []Blade, thickSD float64) Tried {
+func best(s Spec, blades []Blade, thickSD float64, skins []float64) Tried {
 	var out Tried
 	for _, b := range blades {
-		for _, h := range s.skins() {
+		for _, h := range skins {
 			if p, err := New(b.with(s, h, thickSD)); err == nil {
 				out = better(out, judged(b, p))
 			}
@@ -188,7 +198,8 @@ func binding(p Plan) Verdict {
 // nearestRadius is the least radius over the spec's, to a millimetre, at which
 // something fits.
 func nearestRadius(s Spec, blades []Blade, thickSD float64) (float64, Tried) {
-	at := func(r float64) Tried { s.Radius = r; return best(s, blades, thickSD) }
+	skins := coarse(s.skins())
+	at := func(r float64) Tried { s.Radius = r; return best(s, blades, thickSD, skins) }
 	lo := math.Ceil(s.Radius)
 	step, hi := 1.0, lo
 	most := 100 * s.Radius
@@ -219,15 +230,15 @@ func nearestKerf(s Spec, blades []Blade, from Tried, thickSD float64) (float64, 
 	if from.Plan.Count == 0 {
 		b = blades[0]
 	}
-	was := b.Kerf
-	for k := 1; k <= 120; k++ {
-		for _, w := range []float64{was + float64(k)/10, was - float64(k)/10} {
+	was, skins := b.Kerf, coarse(s.skins())
+	for k := 1; k <= 60; k++ {
+		for _, w := range []float64{was + float64(k)/5, was - float64(k)/5} {
 			w = math.Round(w*10) / 10
 			if w < 0.8 || w > 12 {
 				continue
 			}
 			b.Kerf = w
-			if t := best(s, []Blade{b}, thickSD); t.Fits() {
+			if t := best(s, []Blade{b}, thickSD, skins); t.Fits() {
 				return w, t
 			}
 		}
