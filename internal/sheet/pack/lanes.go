@@ -44,6 +44,16 @@ type lane struct {
 	goal bool
 }
 
+// beams is the search by strips beside the lanes, with a job of its own.
+type beams struct {
+	*beam
+	most int64 // trials that it may spend in all
+	goal *tree
+}
+
+// beamShare is the beams' share of the trials: one in so many.
+const beamShare = 2
+
 // fewer lowers the limit again and again.
 func (w *work) fewer(ctx context.Context, trials int64) error {
 	if w.best.tree != nil && w.best.weight == 0 {
@@ -53,20 +63,26 @@ func (w *work) fewer(ctx context.Context, trials int64) error {
 	if trials >= manyWork {
 		n = manyLanes
 	}
-	lanes := w.lanes(n, trials/n)
-	chunk := max(trials/n/rounds, leastWork)
-	for end := w.j.trials + trials; w.j.trials < end; {
-		before := lanes[0].j.trials
-		race(ctx, lanes, chunk)
+	strips := w.beams(trials / beamShare)
+	rest := trials - trials/beamShare
+	lanes := w.lanes(n, rest/n)
+	chunk := max(rest/n/rounds, leastWork)
+	for spent := int64(0); spent < rest; spent += n * chunk {
+		before, beside := lanes[0].j.trials, strips.j.trials
+		w.race(ctx, lanes, strips, chunk, min(strips.most, (spent+n*chunk)/(beamShare-1)))
 		for _, l := range lanes {
 			w.j.trials += l.j.trials - before
 			l.j.trials = before + chunk // all as if they had spent it
 		}
+		w.j.trials += strips.j.trials - beside
 		won := w.best.weight
 		for _, l := range lanes {
 			if l.goal && (w.best.tree == nil || l.now.weight < w.best.weight) {
 				w.keep(&l.now)
 			}
+		}
+		if strips.goal != nil && (w.best.tree == nil || strips.goal.weight < w.best.weight) {
+			w.keep(strips.goal)
 		}
 		if w.best.tree != nil && (w.proven() || w.best.weight == 0) {
 			return nil
@@ -78,6 +94,7 @@ func (w *work) fewer(ctx context.Context, trials int64) error {
 				}
 				l.lower(w.best.weight - 1)
 			}
+			strips.limit = w.best.weight - 1
 		}
 		if err := ctx.Err(); err != nil {
 			w.leave(lanes)
@@ -86,6 +103,18 @@ func (w *work) fewer(ctx context.Context, trials int64) error {
 	}
 	w.leave(lanes)
 	return nil
+}
+
+// beams sets up the search by strips.
+func (w *work) beams(most int64) *beams {
+	j := *w.j
+	j.trials = 0
+	b := &beams{beam: newBeam(&j), most: most}
+	b.limit = 1 << 62
+	if w.best.tree != nil {
+		b.limit = w.best.weight - 1
+	}
+	return b
 }
 
 // leave notes what is out where there is no layout.
@@ -121,9 +150,16 @@ func (w *work) lanes(n, trials int64) []*lane {
 	return out
 }
 
-// race runs all lanes for the trials, or each until it has reached its goal.
-func race(ctx context.Context, lanes []*lane, trials int64) {
+// race runs all lanes for the trials, or each until it has reached its goal, and
+// beside them beams until they have spent so many in all, or reached it.
+func (w *work) race(ctx context.Context, lanes []*lane, strips *beams, trials, until int64) {
 	var wait sync.WaitGroup
+	wait.Go(func() {
+		strips.goal = nil
+		for strips.goal == nil && !strips.spent() && strips.j.trials < until && strips.j.trials+strips.cost() <= strips.most && ctx.Err() == nil {
+			strips.goal = strips.round(ctx)
+		}
+	})
 	for _, l := range lanes {
 		wait.Go(func() {
 			l.goal = false
