@@ -26,11 +26,12 @@ type turn struct {
 func (b *builder) spec(t turn) (bend.Spec, []trace.Num) {
 	d, stock := b.d, t.stock
 	saw := d.Body.Bend.Saw
-	skin := d.Body.Bend.Skin
-	args := []trace.Num{stock.Thickness.Mean, skin, saw.Kerf.Mean, saw.Kerf.SD, t.radius,
+	skin, kerf := d.Body.Bend.Skin, b.kerfIn(saw, stock)
+	args := []trace.Num{stock.Thickness.Mean, skin, kerf.Mean, kerf.SD, t.radius,
 		t.width, stock.FaceVeneer, stock.InnerVeneer, d.Shop.Habits.LeastRib, d.Shop.Habits.LeastMouth,
 		stock.Thickness.SD, saw.Depth.SD, saw.Bevel}
 	s := bend.Spec{Angle: t.angle, Count: d.Body.Bend.Kerfs, GrainAlong: !d.Body.Bend.AcrossGrain, Soaked: d.Body.Bend.Soaked, Outside: t.outside}
+	s.BetaLow, s.BetaHigh = b.hinge(saw, stock)
 	return b.respec(s, t, values(args)), args
 }
 

@@ -5,7 +5,6 @@ import (
 
 	"rodwork/internal/design"
 	"rodwork/internal/mech/bend"
-	"rodwork/internal/mech/learn"
 	"rodwork/internal/mech/spread"
 	"rodwork/internal/piece"
 )
@@ -72,16 +71,4 @@ func (in Input) shut(q *piece.Part, b piece.Bend, saw *design.Saw) Fit {
 	}}
 	f.Origins = c.origins
 	return f
-}
-
-// betaOf is the hinge that a fresh test of a saw in a stock tells.
-func betaOf(s *design.ShopFile, saw, stock string) (beta, low, high float64, ok bool) {
-	fresh, _ := s.BendTest(saw, stock)
-	if fresh == nil || fresh.Once == nil || fresh.Twice == nil || fresh.Kerf == nil || fresh.Double == nil || fresh.Skin == nil {
-		return 0, 0, 0, false
-	}
-	m := func(sp *design.Spread) learn.Measured {
-		return learn.Measured{Mean: sp.Mean.V, SD: sp.SD.V, N: sp.Readings}
-	}
-	return learn.Hinge{Kerf: m(fresh.Kerf), Double: m(fresh.Double), Skin: m(fresh.Skin), Once: m(fresh.Once), Twice: m(fresh.Twice)}.Beta()
 }
