@@ -130,7 +130,10 @@ func satOn(q *piece.Part, span trace.Num, high float64) (work.Finding, bool) {
 		return work.Finding{}, false
 	}
 	short := 1.5 * m.strength // minutes, not years: k_mod 0.9 for 0.6
-	sag := func(x []float64) float64 { s, _ := beam.Midload(beam.Sitting, x[0], x[1], x[2], m.e*(1-m.scatter)); return s }
+	sag := func(x []float64) float64 {
+		s, _ := beam.Midload(beam.Sitting, x[0], x[1], x[2], m.e*(1-m.scatter))
+		return s
+	}
 	value := trace.Lift(sag, span, q.Width, q.Thick)
 	_, stress := beam.Midload(beam.Sitting, span.V, q.Width.V, q.Thick.V, m.e)
 	f := work.Finding{ID: "sat/" + q.ID, Rule: "SHELF-10", Verdict: work.Fine, Title: "sitting on " + q.Name, Value: value, Limit: span.Scale(0.02), Unit: "mm",

@@ -52,6 +52,7 @@ func sticksOf(p *piece.Piece) []stick {
 	for _, q := range p.Parts {
 		switch {
 		case !framing[q.Role] || q.Loose || q.Stock == nil || q.InPlan():
+		case q.Role == piece.Rail && math.Abs(q.Pose.X.Z) > 0.5: // from front to back: seen on end
 		case len(q.Run) > 0:
 			out = append(out, stretches(q)...)
 		default:

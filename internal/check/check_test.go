@@ -10,7 +10,6 @@ import (
 
 	"rodwork/internal/design"
 	"rodwork/internal/mech/bend"
-	"rodwork/internal/mech/stability"
 	"rodwork/internal/piece"
 	"rodwork/internal/trace"
 	"rodwork/internal/work"
@@ -132,26 +131,34 @@ func TestStanceAgreesWithTheSolver(t *testing.T) {
 	if !ok {
 		t.Fatal("it stands on nothing")
 	}
-	all := stances(in, g)
-	if len(all) < 20 {
-		t.Fatalf("only %d states", len(all))
-	}
-	var buf []stability.Mass
-	for _, s := range all {
-		outs, err := s.state().Outcomes()
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, o := range outs {
-			quick := s.quick(&buf)
-			for e, name := range edgeNames {
-				if name == o.Edge.Name && math.Abs(quick[e]-o.Tips/o.Holds) > 1e-9*(1+quick[e]) {
-					t.Errorf("%s about %s: quickly %.9g, the solver says %.9g", s.name, name, quick[e], o.Tips/o.Holds)
+	a := arenaOf(in, g)
+	tried := 0
+	for _, p := range append(partiesOf(in, &a), alone) {
+		for _, f := range floors {
+			for k := range 5 {
+				picks := make([]int, len(a.things))
+				for i := range picks {
+					picks[i] = (k + i) % len(a.things[i].choices)
 				}
+				tried++
+				agrees(t, a.stance(p, f, picks))
 			}
-			if got := s.used(o.Edge.Name).V; math.Abs(got-o.Tips/o.Holds) > 1e-9*(1+got) {
-				t.Errorf("%s about %s: %.9g, the solver says %.9g", s.name, o.Edge.Name, got, o.Tips/o.Holds)
-			}
+		}
+	}
+	if tried < 100 {
+		t.Fatalf("only %d states", tried)
+	}
+}
+
+func agrees(t *testing.T, s stance) {
+	t.Helper()
+	outs, err := s.state().Outcomes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, o := range outs {
+		if got := s.used(o.Edge.Name).V; math.Abs(got-o.Tips/o.Holds) > 1e-9*(1+got) {
+			t.Errorf("%s %s about %s: %.9g, the solver says %.9g", s.name, s.act, o.Edge.Name, got, o.Tips/o.Holds)
 		}
 	}
 }
@@ -165,13 +172,16 @@ func TestPlinthIsTheFulcrum(t *testing.T) {
 	if g.front.V != 310 || g.rear.V != 0 {
 		t.Fatalf("it stands from %.0f to %.0f", g.rear.V, g.front.V)
 	}
-	for _, s := range stances(in, g) {
-		if s.name == "empty, shut, on a flat floor" && s.act != "" && s.person.kg.V == 20.4 {
-			if got, want := s.used("front").V, 20.4*40/(25*135.0); math.Abs(got-want) > 1e-9 {
-				t.Errorf("%.6f, want %.6f", got, want)
-			}
-			return
+	a := arenaOf(in, g)
+	for _, p := range partiesOf(in, &a) {
+		if p.words != "standing on its front edge in the middle" || p.person.kg.V != 20.4 {
+			continue
 		}
+		s := a.stance(p, floors[0], make([]int, len(a.things)))
+		if got, want := s.used("front").V, 20.4*40/(25*135.0); math.Abs(got-want) > 1e-9 {
+			t.Errorf("%.6f, want %.6f", got, want)
+		}
+		return
 	}
 	t.Error("no such state")
 }

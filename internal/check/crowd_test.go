@@ -98,11 +98,11 @@ func TestDrawersComeOut(t *testing.T) {
 	if len(ds) != 1 || ds[0].id != "front of drawer" || ds[0].travel.V != 350 || len(ds[0].parts) != 3 {
 		t.Fatalf("the drawers are %+v", ds)
 	}
-	if got, want := clothesIn(ds)[0].kg.V, 400*300*84*136.2e-9; got < want-1e-9 || got > want+1e-9 {
+	if got, want := ds[0].clothes().kg.V, 400*300*84*136.2e-9; got < want-1e-9 || got > want+1e-9 {
 		t.Errorf("it holds %.4f kg, want %.4f", got, want)
 	}
-	if z := ds[0].edgeZ().V; z != 332+18+350 {
-		t.Errorf("open its front is at %.0f", z)
+	if _, z := ds[0].edge(); z.V != 332+18+350 {
+		t.Errorf("open its front is at %.0f", z.V)
 	}
 	ms := partMasses(in, ds)
 	out := ds[0].opened(ms)

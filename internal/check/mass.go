@@ -40,8 +40,30 @@ type stance struct {
 	person *mass
 	act    string // what a child does there, "" where nobody or no child does
 	pulls  []pull
-	block  float64
-	own    bool // the piece alone, nobody near
+	floor  flooring
+	test   string // key of the published test that this is, or ""
+	own    bool   // the piece alone, nobody near
+}
+
+// flooring is what it stands on: a block (mm) under one side's feet, so that it
+// leans toward the opposite one.
+type flooring struct {
+	word, toward string
+	block        float64
+}
+
+// lean is the way it leans, as a unit vector in plan (x, z), and the distance of
+// the feet along it.
+func (f flooring) lean(g ground) (x, z float64, base trace.Num) {
+	switch f.toward {
+	case "left":
+		return -1, 0, g.right.Sub(g.left)
+	case "right":
+		return 1, 0, g.right.Sub(g.left)
+	case "back":
+		return 0, -1, g.front.Sub(g.rear)
+	}
+	return 0, 1, g.front.Sub(g.rear)
 }
 
 // loading is a way of filling it: the masses with all doors shut, traced and
@@ -76,24 +98,13 @@ func (s stance) masses() []mass {
 	return ms
 }
 
-// plain are the state's masses in plain values, appended to buf.
-func (s stance) plain(buf []stability.Mass) []stability.Mass {
-	buf = append(buf, s.load.plain...)
-	for _, d := range s.doors {
-		for i := range buf {
-			switch {
-			case s.load.masses[i].door != d.id:
-			case d.drawer:
-				buf[i].At.Z += d.travel.V
-			default:
-				buf[i].At.X, buf[i].At.Z = d.edgeX.V, d.face.V+d.width.V/2
-			}
-		}
+// plain are the state's masses in plain values.
+func (s stance) plain() []stability.Mass {
+	var out []stability.Mass
+	for _, m := range s.masses() {
+		out = append(out, m.plain())
 	}
-	if s.person != nil {
-		buf = append(buf, s.person.plain())
-	}
-	return buf
+	return out
 }
 
 // nothingHolds stands for 'what tips over what holds' where nothing holds.
@@ -102,7 +113,7 @@ const nothingHolds = 1e6
 // state is the state as the solver takes it.
 func (s stance) state() stability.State {
 	g := s.ground
-	out := stability.State{Name: s.name, Block: s.block, Masses: s.plain(nil), Feet: []stability.Foot{
+	out := stability.State{Name: s.name, Block: s.floor.block, Toward: s.floor.toward, Masses: s.plain(), Feet: []stability.Foot{
 		{X: g.left.V, Z: g.rear.V}, {X: g.right.V, Z: g.rear.V}, {X: g.right.V, Z: g.front.V}, {X: g.left.V, Z: g.front.V}}}
 	for _, p := range s.pulls {
 		out.Pulls = append(out.Pulls, stability.Pull{Name: p.name, N: p.n, At: r3.Vec{X: (g.left.V + g.right.V) / 2, Y: p.y.V, Z: g.front.V}})
@@ -113,51 +124,29 @@ func (s stance) state() stability.State {
 // edgeNames are the edges of the ground.
 var edgeNames = [4]string{"front", "back", "left", "right"}
 
-// quick is used about all four edges in plain values, without a word of where
-// they come from: by it the worst state is found, which the solver then judges.
-func (s stance) quick(buf *[]stability.Mass) [4]float64 {
-	g := s.ground
-	sin, cos := math.Sincos(math.Asin(s.block / (g.front.V - g.rear.V)))
-	var holds, tips [4]float64
-	add := func(e int, moment float64) {
-		if moment >= 0 {
-			holds[e] += moment
-		} else {
-			tips[e] -= moment
-		}
+// outward is the way an edge looks, in plan (x, z), and its place along it.
+func outward(edge string, g ground) (x, z float64, at trace.Num) {
+	switch edge {
+	case "front":
+		return 0, 1, g.front
+	case "back":
+		return 0, -1, g.rear.Neg()
+	case "left":
+		return -1, 0, g.left.Neg()
 	}
-	*buf = s.plain((*buf)[:0])
-	for _, m := range *buf {
-		w := m.Kg * stability.Gravity
-		add(0, w*((g.front.V-m.At.Z)*cos-m.At.Y*sin))
-		add(1, w*((m.At.Z-g.rear.V)*cos+m.At.Y*sin))
-		add(2, w*(m.At.X-g.left.V)*cos)
-		add(3, w*(g.right.V-m.At.X)*cos)
-	}
-	for _, p := range s.pulls {
-		for e, name := range edgeNames {
-			add(e, p.moment(name, g, trace.Const(sin), trace.Const(cos)).V)
-		}
-	}
-	var out [4]float64
-	for e := range out {
-		out[e] = nothingHolds
-		if holds[e] > 0 {
-			out[e] = tips[e] / holds[e]
-		}
-	}
-	return out
+	return 1, 0, g.right
 }
 
 // used computes what tips over what holds about an edge: 0 where nothing tips,
 // 1 where it just falls. It reckons in traced numbers, apart from the solver; a
 // test holds the two against each other.
 func (s stance) used(edge string) trace.Num {
-	g := s.ground
-	base := g.front.Sub(g.rear)
-	ratio := trace.Const(s.block).Div(base)
+	lx, lz, base := s.floor.lean(s.ground)
+	ratio := trace.Const(s.floor.block).Div(base)
 	tilt := ratio.Apply(math.Asin(ratio.V), 1/math.Sqrt(1-ratio.V*ratio.V))
 	sin, cos := tilt.Sin(), tilt.Cos()
+	ox, oz, at := outward(edge, s.ground)
+	with := ox*lx + oz*lz // 1 where it leans out over the edge
 	var holds, tips trace.Num
 	add := func(moment trace.Num) {
 		if moment.V >= 0 {
@@ -167,22 +156,12 @@ func (s stance) used(edge string) trace.Num {
 		}
 	}
 	for _, m := range s.masses() {
-		w := m.kg.Scale(stability.Gravity)
-		var lever trace.Num // inwards from the edge, at right angles to the true vertical
-		switch edge {
-		case "front":
-			lever = g.front.Sub(m.at[2]).Mul(cos).Sub(m.at[1].Mul(sin))
-		case "back":
-			lever = m.at[2].Sub(g.rear).Mul(cos).Add(m.at[1].Mul(sin))
-		case "left":
-			lever = m.at[0].Sub(g.left).Mul(cos)
-		default:
-			lever = g.right.Sub(m.at[0]).Mul(cos)
-		}
-		add(w.Mul(lever))
+		inside := at.Sub(m.at[0].Scale(ox)).Sub(m.at[2].Scale(oz))
+		lever := inside.Mul(cos).Sub(m.at[1].Mul(sin).Scale(with))
+		add(m.kg.Scale(stability.Gravity).Mul(lever))
 	}
 	for _, p := range s.pulls {
-		add(p.moment(edge, g, sin, cos))
+		add(p.moment(edge, s.ground, s.floor, sin, cos))
 	}
 	if holds.V <= 0 { // nothing holds it: as good as any large number
 		return trace.Step(nothingHolds, tips)
@@ -191,17 +170,15 @@ func (s stance) used(edge string) trace.Num {
 }
 
 // moment is what a pull at the front adds about an edge. A level pull on a
-// tilted body also lifts a little, as the body sees it.
-func (p pull) moment(edge string, g ground, sin, cos trace.Num) trace.Num {
-	level, lift := cos.Scale(p.n), sin.Scale(p.n)
-	half := g.right.Sub(g.left).Scale(0.5)
-	switch edge {
-	case "front":
-		return p.y.Mul(level).Neg()
-	case "back":
-		return p.y.Mul(level).Sub(lift.Mul(g.front.Sub(g.rear)))
-	}
-	return lift.Mul(half).Neg()
+// tilted body also lifts or presses a little, as the body sees it.
+func (p pull) moment(edge string, g ground, f flooring, sin, cos trace.Num) trace.Num {
+	lx, lz, _ := f.lean(g)
+	ox, oz, at := outward(edge, g)
+	// The pull is (0, 0, 1), turned with the body: lz of it along the lean.
+	out := cos.Plus(-1).Scale(lz * (ox*lx + oz*lz)).Plus(oz)
+	lift := sin.Scale(lz)
+	inside := at.Sub(g.left.Add(g.right).Scale(0.5 * ox)).Sub(g.front.Scale(oz))
+	return out.Mul(p.y).Add(lift.Mul(inside)).Scale(-p.n)
 }
 
 // partMasses are the masses of the parts, each with the door or drawer that it

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"math"
+
 	"rodwork/internal/piece"
 	"rodwork/internal/say"
 	"rodwork/internal/trace"
@@ -11,7 +13,7 @@ import (
 // quoted; that ASTM F2057-23 keeps it, from memory).
 const clothing = 136.2e-9
 
-// door is a leaf or a drawer with the way that it opens: a leaf to 90°, a drawer
+// door is a leaf or a drawer with the way that it opens: a leaf to an angle, a drawer
 // straight out by the length of its slides, as if they let it out whole, which
 // is cautious for those that stop it earlier.
 type door struct {
@@ -25,6 +27,7 @@ type door struct {
 	rightHung bool
 	drawer    bool
 	travel    trace.Num    // of a drawer
+	angle     float64      // to which a leaf stands open, rad
 	clear     trace.Num    // mm³ that a drawer holds
 	middle    [3]trace.Num // of that room
 }
@@ -36,12 +39,22 @@ func (d door) openWord() string {
 	return "open"
 }
 
-// edgeZ is the z of its outermost edge, open.
-func (d door) edgeZ() trace.Num {
+// edge is where a child hangs: the outer edge of an open leaf, the middle of a
+// drawer's front.
+func (d door) edge() (x, z trace.Num) {
 	if d.drawer {
-		return d.face.Add(d.travel)
+		return d.edgeX, d.face.Add(d.travel)
 	}
-	return d.face.Add(d.width)
+	return d.leaf(1)
+}
+
+// leaf is a place of an open leaf, a share of its width from its hinges.
+func (d door) leaf(share float64) (x, z trace.Num) {
+	sin, cos := math.Sincos(d.angle)
+	if d.rightHung {
+		cos = -cos
+	}
+	return d.edgeX.Add(d.width.Scale(share * cos)), d.face.Add(d.width.Scale(share * sin))
 }
 
 // doorsOf lists the doors that are hung, by the part that they hang on.
@@ -113,15 +126,9 @@ func (d *door) box(p *piece.Piece, floor *piece.Part) {
 	d.middle = [3]trace.Num{d.edgeX, floor.Origin[1].Add(floor.Thick).Add(rise.Scale(0.5)), floor.Origin[2].Sub(floor.Width.Scale(0.5))}
 }
 
-// clothesIn fills every drawer as with clothes.
-func clothesIn(ds []door) []mass {
-	var out []mass
-	for _, d := range ds {
-		if d.drawer && d.clear.V > 0 {
-			out = append(out, mass{name: "in " + d.id, kg: d.clear.Scale(clothing), at: d.middle, content: true, door: d.id})
-		}
-	}
-	return out
+// clothes is what a drawer holds when it is full of clothes.
+func (d door) clothes() mass {
+	return mass{name: "in " + d.id, kg: d.clear.Scale(clothing), at: d.middle, content: true, door: d.id}
 }
 
 // drawerNote says how drawers were tried.
@@ -134,8 +141,8 @@ func drawerNote(in Input) say.Sentence {
 		say.KgPerM3(clothing*1e9, 1))
 }
 
-// opened turns the masses of a door to 90°, so that its width stands out from the
-// hinge line to the front, or pulls those of a drawer out.
+// opened turns the masses of a door to its angle, or pulls those of a drawer
+// out.
 func (d door) opened(ms []mass) []mass {
 	out := make([]mass, len(ms))
 	for i, m := range ms {
@@ -144,8 +151,7 @@ func (d door) opened(ms []mass) []mass {
 		case d.drawer:
 			m.at[2] = m.at[2].Add(d.travel)
 		default:
-			m.at[0] = d.edgeX
-			m.at[2] = d.face.Add(d.width.Scale(0.5))
+			m.at[0], m.at[2] = d.leaf(0.5)
 		}
 		out[i] = m
 	}

@@ -46,139 +46,36 @@ func stands(in Input) []work.Finding {
 		return []work.Finding{{ID: "stand", Rule: "STAND-01", Verdict: work.NotCovered, Title: "standing", Path: "base", Chapter: "check",
 			Text: say.F("Nothing of it reaches the floor: whether it stands is not checked.")}}
 	}
-	all := stances(in, g)
+	a := arenaOf(in, g)
 	out := []work.Finding{}
-	if f, ok := worst(in, all, "stand/alone", "stands by itself", func(s stance) bool { return s.own }); ok {
+	if at, ok := a.search(alone); ok {
+		out = append(out, worst(in, at, a.states(alone), "stand/alone", "stands by itself"))
+	}
+	people := partiesOf(in, &a)
+	at, n, ok := a.gravest(people, "")
+	if ok {
+		out = append(out, worst(in, at, n, "stand/people", "stands with people near"))
+	}
+	if f, ok := a.codes(people); ok {
 		out = append(out, f)
 	}
-	if f, ok := worst(in, all, "stand/people", "stands with people near", func(s stance) bool { return !s.own }); ok {
-		out = append(out, f)
-	}
-	return append(out, anchor(in))
+	return append(out, anchor(in, at, ok))
 }
 
-// stances lists the states: contents × doors and drawers × floor, alone, pulled,
-// leaned on, and with a child on it.
-func stances(in Input, g ground) []stance {
-	ds := append(doorsOf(in.Piece), drawersOf(in)...)
-	var out []stance
-	for _, load := range loadsOf(in, partMasses(in, ds), ds) {
-		for _, o := range openings(ds) {
-			for _, floor := range []struct {
-				word  string
-				block float64
-			}{{"on a flat floor", 0}, {"with a carpet’s edge under its rear", carpet}} {
-				s := stance{name: load.word + ", " + o.word + ", " + floor.word, ground: g, load: load, doors: o.doors, block: floor.block, own: true}
-				out = append(out, s)
-				out = append(out, withPeople(in, s, o.doors)...)
-			}
+// gravest is the worst state of all parties, or of those of one published test,
+// and the number of states that were searched.
+func (a *arena) gravest(ps []party, test string) (best found, n float64, ok bool) {
+	best.used = -1
+	for _, p := range ps {
+		if test != "" && p.test != test {
+			continue
+		}
+		n += a.states(p)
+		if f, have := a.search(p); have && f.used > best.used+1e-9 {
+			best, ok = f, true
 		}
 	}
-	return out
-}
-
-// loadsOf are the ways in which it can be filled: empty, full, full in its upper
-// half alone, and full with its drawers full as of clothes. The brief puts
-// nothing into drawers.
-func loadsOf(in Input, parts []mass, ds []door) []*loading {
-	out := []*loading{newLoading("empty", parts)}
-	full := contentMasses(in.Contents)
-	all := append(append([]mass(nil), parts...), full...)
-	if len(full) > 0 {
-		out = append(out, newLoading("full", all))
-	}
-	half := append([]mass(nil), parts...)
-	for _, m := range full {
-		if m.at[1].V > in.Piece.Height.V/2 {
-			half = append(half, m)
-		}
-	}
-	if n := len(half) - len(parts); n > 0 && n < len(full) {
-		out = append(out, newLoading("full in its upper half alone", half))
-	}
-	if clothes := clothesIn(ds); len(clothes) > 0 {
-		word := "its drawers full"
-		if len(full) > 0 {
-			word = "full, its drawers too"
-		}
-		out = append(out, newLoading(word, append(append([]mass(nil), all...), clothes...)))
-	}
-	return out
-}
-
-type openingState struct {
-	word  string
-	doors []door
-}
-
-// openings: shut, each door or drawer open alone, all doors, all drawers, all of
-// both.
-func openings(ds []door) []openingState {
-	out := []openingState{{word: "shut"}}
-	var doors, drawers []door
-	for _, d := range ds {
-		out = append(out, openingState{d.id + " " + d.openWord(), []door{d}})
-		if d.drawer {
-			drawers = append(drawers, d)
-		} else {
-			doors = append(doors, d)
-		}
-	}
-	if len(doors) > 1 {
-		out = append(out, openingState{"all doors open", doors})
-	}
-	if len(drawers) > 1 {
-		out = append(out, openingState{"all drawers pulled out", drawers})
-	}
-	if len(doors) > 0 && len(drawers) > 0 {
-		out = append(out, openingState{"all doors and drawers open", ds})
-	}
-	return out
-}
-
-// withPeople adds to a state what a person does: pulls at the top edge, leans on
-// the top, hangs on the outer edge of what is open, stands on the front edge.
-func withPeople(in Input, s stance, open []door) []stance {
-	high := in.Piece.Height
-	if high.V > handHigh {
-		high = trace.Step(handHigh, high)
-	}
-	p := s
-	p.own, p.name = false, s.name+", pulled forward at its top"
-	p.pulls = []pull{{"a hand", handPull, high}}
-	out := []stance{p}
-	if len(open) == 0 && in.Piece.Height.V <= leanHigh && s.block == 0 {
-		p := s.with("", lean/stability.Gravity, in.Piece.Height, in.Piece.Depth.Plus(-leanIn), s.middle())
-		p.name += ", leaned on at its top"
-		out = append(out, p)
-	}
-	for _, kg := range children(in) {
-		for _, d := range open {
-			out = append(out, s.with("hanging on "+d.id, kg, d.head, d.edgeZ(), d.edgeX))
-		}
-		if len(open) == 0 {
-			out = append(out, s.with("standing on its front edge", kg, in.Piece.Height.Scale(0.5), in.Piece.Depth, s.middle()))
-		}
-	}
-	return out
-}
-
-// middle is half way between left and right on the ground.
-func (s stance) middle() trace.Num { return s.ground.left.Add(s.ground.right).Scale(0.5) }
-
-// with adds a person to the state, and what a child does there.
-func (s stance) with(act string, kg float64, y, z, x trace.Num) stance {
-	s.own, s.act = false, act
-	s.person = &mass{name: "a person", kg: trace.Const(kg), at: [3]trace.Num{x, y, z}}
-	return s
-}
-
-// words tell the state.
-func (s stance) words() say.Sentence {
-	if s.act == "" {
-		return say.F("{}", s.name)
-	}
-	return say.F("{}, a child of {} {}", s.name, say.Kg(s.person.kg.V, 1), s.act)
+	return best, n, ok
 }
 
 // children are the masses tried: the youngest's, and the test's where that one
@@ -196,33 +93,35 @@ func children(in Input) []float64 {
 	return []float64{kg}
 }
 
-// worst finds the least margin of the states that the filter takes.
-func worst(in Input, all []stance, id, title string, take func(stance) bool) (work.Finding, bool) {
-	at, edge, n := gravest(all, take)
-	if n == 0 {
-		return work.Finding{}, false
-	}
-	o, err := at.state().About(edge)
-	if err != nil {
-		return work.Finding{}, false
-	}
-	least := o.Margin
+// worst tells the worst state of a search.
+func worst(in Input, w found, n float64, id, title string) work.Finding {
 	f := work.Finding{
-		ID: id, Rule: "STAND-01", Verdict: work.Fine, Title: title, Value: at.used(edge), Limit: trace.Const(1), Unit: "1",
+		ID: id, Rule: "STAND-01", Verdict: work.Fine, Title: title, Value: w.stance.used(w.edge), Limit: trace.Const(1), Unit: "1",
 		Path: "base", Chapter: "check",
 	}
-	f.Text = say.F("The worst of {} states: {}, about its {} edge. {}", n, at.words(), edge, ratioWords(f.Value.V))
-	if math.IsInf(least, 1) {
-		f.Text = say.F("In all of {} states its weight lies over its feet: nothing tips it.", n)
+	f.Text = say.F("The worst of {} that were searched: {}, about its {} edge. {}", ways(n), w.stance.words(), w.edge, ratioWords(f.Value.V))
+	least := math.Inf(1)
+	if w.used > 0 {
+		least = 1 / w.used
+	} else {
+		f.Text = say.F("In all of {} that were searched its weight lies over its feet: nothing tips it.", ways(n))
 	}
-	if kg, ok := at.tipLoad(edge); ok {
+	if kg, ok := w.stance.tipLoad(w.edge); ok {
 		f.Text = append(f.Text, say.F(" {} in that place would be enough to tip it.", say.Kg(kg, 1))...)
 	}
-	judge(in, &f, at, least)
-	if at.own {
+	judge(in, &f, w.stance, least)
+	if w.stance.own {
 		f.Text = append(f.Text, drawerNote(in)...)
 	}
-	return f, true
+	return f
+}
+
+// ways counts states in words: each way to fill and to open it, on each floor.
+func ways(n float64) say.Sentence {
+	if n > 1e6 {
+		return say.F("more than a million ways to fill it, open it and stand it")
+	}
+	return say.F("{} ways to fill it, open it and stand it", int(n))
 }
 
 // ratioWords tell what tips against what holds.
@@ -236,25 +135,6 @@ func ratioWords(used float64) say.Sentence {
 		return say.F("Nothing holds it there.")
 	}
 	return say.F("What tips it is {} times what holds it.", say.Num(used, 2))
-}
-
-// gravest finds the state and the edge at which most tips of what holds, of the
-// states that the filter takes, and their number.
-func gravest(all []stance, take func(stance) bool) (at stance, edge string, n int) {
-	most := -1.0
-	var buf []stability.Mass
-	for _, s := range all {
-		if !take(s) {
-			continue
-		}
-		n++
-		for e, used := range s.quick(&buf) {
-			if used > most {
-				most, at, edge = used, s, edgeNames[e]
-			}
-		}
-	}
-	return at, edge, n
 }
 
 // tipLoad is the mass, kg, that in the person's place just tips the state.
@@ -311,7 +191,7 @@ func baseMend(in Input, at stance, least float64) (work.Mend, bool) {
 
 // anchor is the advice that goes with every piece that stands, in the words of
 // the standard's scope.
-func anchor(in Input) work.Finding {
+func anchor(in Input, at found, ok bool) work.Finding {
 	f := work.Finding{ID: "stand/anchor", Rule: "STAND-01", Verdict: work.Fine, Title: "anchoring", Value: in.Piece.Height,
 		Limit: trace.Const(scopeHigh), Unit: "mm", Path: "brief.place.wall", Chapter: "check"}
 	what := "It is lower than {}, from where rules against tipping take in furniture for clothes."
@@ -321,6 +201,9 @@ func anchor(in Input) work.Finding {
 	f.Text = say.F(what, say.Len(scopeHigh, 0))
 	f.Text = append(f.Text, say.F(" The states tried here are taken from such rules as a screen; they are no test to them, and shelves are outside their scope. "+
 		"Low pieces tip too, and children climb: fix it to the wall as local rules ask, with fixings that suit the wall.")...)
+	if ok {
+		f.Text = append(f.Text, anchorWords(in, at)...)
+	}
 	if y := in.Design.Brief.Youngest; y != nil && y.V < 6 {
 		f.Verdict = work.Look
 		f.Text = append(f.Text, say.F(" The brief has a child under six about.")...)

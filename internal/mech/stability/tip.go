@@ -39,8 +39,11 @@ type State struct {
 	Feet   []Foot // at least three, not in one line
 	Masses []Mass
 	Pulls  []Pull
-	// Block is put under the rear feet, mm: 10.9 for the carpet of a test.
-	Block float64
+	// Block is put under the rear feet, mm: 10.9 for the carpet of a test; or
+	// under those of another side, so that the body leans Toward the opposite one:
+	// "front" (or ""), "back", "left", "right".
+	Block  float64
+	Toward string
 	// Gravity in m/s²; 0: the standard one.
 	Gravity float64
 }
@@ -141,11 +144,13 @@ func (s State) ground() ([]Edge, float64, error) {
 	}
 	edges := make([]Edge, len(hull))
 	front, back := math.Inf(-1), math.Inf(1)
+	d := lean(s.Toward)
 	for i, a := range hull {
 		b := hull[(i+1)%len(hull)]
 		edges[i] = Edge{A: r3.Vec{X: a.X, Z: a.Z}, B: r3.Vec{X: b.X, Z: b.Z}}
 		edges[i].Name = looks(edges[i])
-		front, back = math.Max(front, a.Z), math.Min(back, a.Z)
+		at := a.X*d.X + a.Z*d.Z
+		front, back = math.Max(front, at), math.Min(back, at)
 	}
 	if s.Block >= front-back {
 		return nil, 0, &StateError{s.Name, "the block is higher than the feet are apart"}
@@ -204,14 +209,15 @@ func looks(e Edge) string {
 }
 
 // about sums the moments about the edge. The true vertical, as the body sees
-// it, leans to the front by the tilt; a level pull leans with it.
+// it, leans by the tilt; a level pull leans with it.
 func (s State) about(e Edge, tilt float64) Outcome {
 	g := s.Gravity
 	if g == 0 {
 		g = Gravity
 	}
 	sin, cos := math.Sincos(tilt)
-	down := r3.Vec{Y: -cos, Z: sin}
+	d := lean(s.Toward)
+	down := r3.Vec{X: sin * d.X, Y: -cos, Z: sin * d.Z}
 	o := Outcome{State: s.Name, Edge: e, Tilt: tilt}
 	out := e.outward()
 	add := func(name string, at, force r3.Vec) {
@@ -224,7 +230,7 @@ func (s State) about(e Edge, tilt float64) Outcome {
 		add(m.Name, m.At, down.Mul(m.Kg*g))
 	}
 	for _, p := range s.Pulls {
-		add(p.Name, p.At, level(p.Dir, tilt).Mul(p.N))
+		add(p.Name, p.At, level(p.Dir, d, tilt).Mul(p.N))
 	}
 	o.Net = o.Holds - o.Tips
 	o.Margin = math.Inf(1)
@@ -244,13 +250,28 @@ func (o *Outcome) add(s Share) {
 	}
 }
 
-// level returns the unit vector of a level direction as the tilted body sees it.
-func level(dir r3.Vec, tilt float64) r3.Vec {
+// lean is the level direction that a side looks to.
+func lean(toward string) r3.Vec {
+	switch toward {
+	case "back":
+		return r3.Vec{Z: -1}
+	case "left":
+		return r3.Vec{X: -1}
+	case "right":
+		return r3.Vec{X: 1}
+	}
+	return r3.Vec{Z: 1}
+}
+
+// level returns the unit vector of a level direction as the body sees it that
+// leans to d.
+func level(dir, d r3.Vec, tilt float64) r3.Vec {
 	l := math.Hypot(dir.X, dir.Z)
 	if l == 0 {
 		dir, l = r3.Vec{Z: 1}, 1
 	}
+	dir = r3.Vec{X: dir.X / l, Z: dir.Z / l}
 	sin, cos := math.Sincos(tilt)
-	z := dir.Z / l
-	return r3.Vec{X: dir.X / l, Y: z * sin, Z: z * cos}
+	along := dir.Dot(d)
+	return dir.Add(d.Mul(along * (cos - 1))).Add(r3.Vec{Y: along * sin})
 }
