@@ -182,7 +182,11 @@ func (c *openCmd) begin(h *house, host, here string) (*web.Session, error) {
 		}
 		return h.shopBeside("")
 	}
-	return web.Open(s.ctx, web.Config{Load: load, Save: save, System: units.System(c.Units),
+	past, err := pastOf(h.data, c.File)
+	if err != nil {
+		return nil, err
+	}
+	return web.Open(s.ctx, web.Config{Load: load, Save: save, Recall: past.recall, Remember: past.remember, System: units.System(c.Units),
 		Token: token, Host: host, Here: here, Starting: h.starting("", shop)})
 }
 

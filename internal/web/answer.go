@@ -1,5 +1,7 @@
 package web
 
+import "rodwork/internal/units"
+
 // Answer is what a page needs to go from one revision to another, or to a
 // preview of one.
 type Answer struct {
@@ -9,10 +11,13 @@ type Answer struct {
 	Behind   bool              `json:"behind,omitempty"` // what is not told here is not worked out yet
 	Whole    bool              `json:"whole"`            // the files could be used
 	Title    string            `json:"title,omitempty"`
+	System   units.System      `json:"system,omitempty"`
+	Currency string            `json:"currency,omitempty"`
 	Sections []section         `json:"sections,omitempty"` // where their order changed
 	HTML     map[string]string `json:"html,omitempty"`
 	Values   map[string]Value  `json:"values,omitempty"`
 	Problems []Problem         `json:"problems"`
+	Word     string            `json:"word,omitempty"` // to be said in passing
 	Undo     bool              `json:"undo"`
 	Redo     bool              `json:"redo"`
 	Piece    *string           `json:"piece,omitempty"` // the text, where it changed
@@ -23,7 +28,7 @@ type Answer struct {
 // page has from elsewhere and that must be told whatever they are. The lock is
 // held.
 func (s *Session) answer(from, to *view, base int, shown []string) Answer {
-	a := Answer{From: base, Rev: s.rev, Whole: to.whole, Title: to.title, Problems: to.problems,
+	a := Answer{From: base, Rev: s.rev, Whole: to.whole, Title: to.title, System: to.system, Currency: to.currency, Problems: to.problems, Word: s.word,
 		Undo: len(s.past) > 0, Redo: len(s.future) > 0, HTML: map[string]string{}, Values: map[string]Value{}}
 	if a.Problems == nil {
 		a.Problems = []Problem{}
@@ -84,7 +89,7 @@ func sameStrings(a, b []string) bool {
 
 func sameValue(a, b Value) bool {
 	return a.Text == b.Text && a.Shown == b.Shown && a.Number == b.Number && a.Range == b.Range &&
-		a.Formula == b.Formula && sameStrings(a.Names, b.Names) && sameStrings(a.Choices, b.Choices)
+		a.Formula == b.Formula && a.From == b.From && a.Filled == b.Filled && sameStrings(a.Names, b.Names) && sameStrings(a.Choices, b.Choices)
 }
 
 // event is a new revision, told to the pages that watch.

@@ -19,11 +19,18 @@ type request struct {
 	Path   string   `json:"path,omitempty"` // of the value to change …
 	File   File     `json:"file,omitempty"` // … or the file to change
 	Text   string   `json:"text"`           // its new text; "" with no path and no file: as it was
+	Do     string   `json:"do,omitempty"`   // with the item of a list at the path: doubled or without, below
 	Shown  []string `json:"shown,omitempty"`
 	// Near are the fragments in sight, of a preview that is to come at once; the
 	// rest is behind until a preview is asked for without them.
 	Near []string `json:"near,omitempty"`
 }
+
+// What may be done with an item of a list.
+const (
+	doubled = "another"
+	without = "without"
+)
 
 // refusal is why an edit was not made.
 type refusal struct {
@@ -50,7 +57,15 @@ func changed(l Loaded, v *view, r request) (Loaded, *refusal) {
 	if x, ok := v.values[r.Path]; ok && x.File == ShopFile {
 		file, name, src = ShopFile, l.Source.ShopFile, l.Source.Shop
 	}
-	out, err := design.Splice(name, src, r.Path, v.values[r.Path].before+r.Text)
+	out, err := []byte(nil), error(nil)
+	switch r.Do {
+	case doubled:
+		out, err = design.Another(name, src, r.Path)
+	case without:
+		out, err = design.Without(name, src, r.Path)
+	default:
+		out, err = design.Splice(name, src, r.Path, v.values[r.Path].before+r.Text)
+	}
 	if err != nil {
 		why := err.Error()
 		var se *design.SpliceError
@@ -203,5 +218,5 @@ func (r *refusal) status() int {
 // fits bounds what a request may carry beyond its size.
 func (r *request) fits() bool {
 	return len(r.Shown) <= 4000 && len(r.Near) <= 1000 && len(r.Path) <= 1000 && len(r.Client) <= 100 &&
-		slices.Contains([]File{"", PieceFile, ShopFile}, r.File)
+		slices.Contains([]File{"", PieceFile, ShopFile}, r.File) && slices.Contains([]string{"", doubled, without}, r.Do)
 }

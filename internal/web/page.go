@@ -70,18 +70,20 @@ func (s *Session) page(w http.ResponseWriter, r *http.Request) {
 // head is the line above everything: the piece, what can be taken back, and
 // what the page is doing.
 func head(b *strings.Builder, title string, v *view, l Loaded, starts bool) {
-	for _, x := range []string{`<header class="head"><span class="rod">Rodwork</span><span class="name">`, html.Words(title),
+	for _, x := range []string{`<header class="head"><span class="rod">Rodwork</span><span class="name"><span id="the-title">`, html.Words(title), `</span>`,
 		`<a class="file" href="#the-text">`, html.Words(l.Source.PieceFile), `</a></span>`,
 		`<span class="rt"><button type="button" id="undo" disabled>take back</button><button type="button" id="redo" disabled>put in again</button>`,
-		`<span>sizes in <b>`, html.Words(string(v.system)), `</b></span>`} {
+		`<span>sizes in <b id="the-system">`, html.Words(string(v.system)), `</b></span>`} {
 		b.WriteString(x)
 	}
 	if starts {
 		b.WriteString(`<a class="begin" href="/start">another piece</a>`)
 	}
-	if v.currency != "" {
-		b.WriteString(`<span>money in <b>` + html.Words(v.currency) + `</b></span>`)
+	hidden := ""
+	if v.currency == "" {
+		hidden = " hidden"
 	}
+	b.WriteString(`<span` + hidden + `>money in <b id="the-currency">` + html.Words(v.currency) + `</b></span>`)
 	b.WriteString(`</span></header>` + "\n" + `<p class="telling" id="telling" role="status" aria-live="polite"></p>` + "\n" +
 		`<div id="trouble" class="trouble" hidden></div>` + "\n")
 }

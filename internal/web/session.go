@@ -38,11 +38,15 @@ type Config struct {
 	Load func() (Loaded, error)
 	// Save writes one file anew if it still holds the bytes in was, else it
 	// returns ErrChanged.
-	Save   func(f File, was, now []byte) error
-	System units.System // how lengths are printed; "" as the piece file says
-	Token  string       // that edits must carry, made anew at each start
-	Host   string       // "127.0.0.1:7410", that requests must name
-	Here   string       // what tells another start of the program that this file is open here
+	Save func(f File, was, now []byte) error
+	// Recall reads the log of revisions that Remember wrote at an earlier start,
+	// and Remember writes it; nil where none is kept.
+	Recall   func() ([]byte, error)
+	Remember func([]byte) error
+	System   units.System // how lengths are printed; "" as the piece file says
+	Token    string       // that edits must carry, made anew at each start
+	Host     string       // "127.0.0.1:7410", that requests must name
+	Here     string       // what tells another start of the program that this file is open here
 	// Starting lets a page begin another piece; nil where it cannot.
 	Starting *Starting
 }
@@ -60,6 +64,7 @@ type Session struct {
 	planned  *made  // the latest plan, of which more of the book may be wanted
 	past     []texts
 	future   []texts
+	word     string // to be said to whoever loads the page
 	watchers map[chan event]bool
 }
 
@@ -83,6 +88,7 @@ func Open(ctx context.Context, cfg Config) (*Session, error) {
 		return nil, err
 	}
 	s.loaded, s.view, s.rev = l, v, 1
+	s.recall()
 	return s, nil
 }
 
@@ -233,6 +239,7 @@ func (s *Session) take(l Loaded, v *view, by string) {
 	from := s.view
 	s.loaded, s.view = l, v
 	s.rev++
+	s.remember()
 	e := event{by: by, answer: s.answer(from, v, s.rev-1, nil)}
 	for c := range s.watchers { // a set of equals: no order shows
 		select {

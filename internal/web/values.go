@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"rodwork/internal/book"
 	"rodwork/internal/design"
 	"rodwork/internal/diag"
 	"rodwork/internal/plan"
@@ -40,18 +41,22 @@ type Value struct {
 	// Choices are the words that may stand there, where it is a word.
 	Choices []string `json:"choices,omitempty"`
 	// Plain is set where it is a word that one types: 'equal'.
-	Plain  bool   `json:"plain,omitempty"`
+	Plain bool `json:"plain,omitempty"`
+	// From says where it stands, or what filled it in; Filled is set where it
+	// stands in no file, and is written into one only when it is changed.
+	From   string `json:"from,omitempty"`
+	Filled bool   `json:"filled,omitempty"`
 	before string // words that stand before the number in the file
 }
 
 // valuesOf lists the values of both files by their paths.
-func valuesOf(p *plan.Plan, sys units.System, shopFixed bool) map[string]Value {
-	d := p.Design
+func valuesOf(p *plan.Plan, b *book.Book, shopFixed bool) map[string]Value {
+	d, sys := p.Design, b.System
 	out := map[string]Value{}
 	if d.Shop != nil {
 		for _, w := range d.Shop.Written {
 			v := amount(w, sys, d)
-			v.File, v.Fixed = ShopFile, shopFixed
+			v.File, v.Fixed, v.From = ShopFile, shopFixed, fromLine(d.Shop.File, w.At)
 			out[w.Path] = v
 			if of, ok := strings.CutSuffix(w.Path, ".mean"); ok {
 				v.Label = label(of)
@@ -66,7 +71,7 @@ func valuesOf(p *plan.Plan, sys units.System, shopFixed bool) map[string]Value {
 			w.Min, w.Max = math.Max(w.Min, b[0]), math.Min(w.Max, b[1])
 		}
 		v := amount(w, sys, d)
-		v.File = PieceFile
+		v.File, v.From = PieceFile, fromLine(d.File, w.At)
 		if whole := textAt(lines, d.Places[w.Path]); whole != w.Text && strings.HasSuffix(whole, w.Text) {
 			v.before = strings.TrimSuffix(whole, w.Text) // 'finger hole 30' is a word and a number
 		}
@@ -81,9 +86,18 @@ func valuesOf(p *plan.Plan, sys units.System, shopFixed bool) map[string]Value {
 			if !slices.Contains(words, text) {
 				text = "" // its parent stands there, or what a newer program knows
 			}
-			out[path] = Value{Path: path, Label: label(path), File: PieceFile, Text: text, Shown: text, Choices: words}
+			out[path] = Value{Path: path, Label: label(path), File: PieceFile, Text: text, Shown: text, Choices: words, From: fromLine(d.File, at)}
 		} else if text != "" && design.Types(path) {
-			out[path] = Value{Path: path, Label: label(path), File: PieceFile, Text: text, Shown: text, Plain: true}
+			out[path] = Value{Path: path, Label: label(path), File: PieceFile, Text: text, Shown: text, Plain: true, From: fromLine(d.File, at)}
+		}
+	}
+	f := newFiller(p, sys, shopFixed)
+	for path, s := range b.Alive() { // into a map again: no order shows
+		if _, done := out[path]; done {
+			continue
+		}
+		if v, ok := f.value(path, s); ok {
+			out[path], out[v.Path] = v, v
 		}
 	}
 	return out

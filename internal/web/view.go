@@ -93,7 +93,11 @@ func makeView(m *made, l Loaded, sys units.System, g *glance) *view {
 			opt.Old = g.older.book
 			opt.Draw = func(id string) bool { return g.near[html.FigureRow(id)] }
 		}
-		v.setBook(m.plan, book.Make(m.plan, opt), l, g)
+		b := book.Make(m.plan, opt)
+		if c, ok := book.Shop(m.plan, b); ok {
+			b.Chapters = append(b.Chapters, c)
+		}
+		v.setBook(m.plan, b, l, g)
 	}
 	for _, d := range m.remarks {
 		v.problems = append(v.problems, problemOf(d, l.Source))
@@ -118,7 +122,7 @@ func (v *view) setBook(p *plan.Plan, b *book.Book, l Loaded, g *glance) {
 		}
 		v.sections = append(v.sections, sec)
 	}
-	v.values = valuesOf(p, b.System, l.ShopFixed)
+	v.values = valuesOf(p, b, l.ShopFixed)
 }
 
 func problemOf(d diag.Diagnostic, src plan.Source) Problem {

@@ -55,7 +55,7 @@ export function hold(b, typed) {
   aim(b.dataset.path, b.textContent.replace(/\u00a0/g, ' '));
   hand.field = hand.v.choices ? b : makeField(b);
   b.classList.add('on');
-  hand.slip = makeSlip(hand, {choose, keep: () => release(true, true), retarget});
+  hand.slip = makeSlip(hand, does);
   place(hand.slip, b);
   drawSlip(hand);
   if (hand.v.choices) {
@@ -172,13 +172,25 @@ function retarget(path) {
   size(hand.field);
   say(hand.field);
   hand.slip.remove();
-  hand.slip = makeSlip(hand, {choose, retarget, keep: () => release(true, true)});
+  hand.slip = makeSlip(hand, does);
   place(hand.slip, hand.b);
   drawSlip(hand);
   hand.field.focus();
   hand.field.select();
   if (changed) preview();
 }
+
+// item doubles an item of a list, or takes it away.
+async function item(path, what) {
+  await release(false);
+  const r = await post('/edit', {path, do: what, text: ''});
+  if (!r.ok) return refused(r, () => item(path, what));
+  apply(r.answer);
+  tell(what === 'another' ? 'there is another' : 'it is taken away', true);
+  document.getElementById('main').focus({preventScroll: true});
+}
+
+const does = {choose, retarget, item, keep: () => release(true, true), drop: () => release(false, true)};
 
 // preview asks what the text in hand would bring, first of all in sight. One
 // question is on its way at a time; the latest is asked when it is back, those

@@ -111,6 +111,21 @@ function values(answer) {
   Object.assign(state.values, answer.values ?? {});
 }
 
+// head follows in the line above everything: the name, units, money.
+function head(answer) {
+  if (!answer.whole) return;
+  const put = (id, text) => {
+    const el = document.getElementById(id);
+    if (el && el.textContent !== text) el.textContent = text;
+    return el;
+  };
+  put('the-title', answer.title ?? '');
+  put('the-system', answer.system ?? '');
+  const money = put('the-currency', answer.currency ?? '');
+  if (money) money.parentElement.hidden = !answer.currency;
+  if (answer.title) document.title = answer.title + ' · Rodwork';
+}
+
 // apply shows an answer. just says which value was changed, and what it was;
 // asked are the fragments that it was asked for, where it is no whole one.
 export function apply(answer, just, asked) {
@@ -122,6 +137,7 @@ export function apply(answer, just, asked) {
     if (answer.piece != null) state.piece = answer.piece;
     if (answer.shop != null) state.shop = answer.shop;
   }
+  head(answer);
   steady(() => {
     const made = new Map();
     for (const [id, html] of Object.entries(answer.html ?? {})) {

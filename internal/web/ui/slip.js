@@ -28,11 +28,37 @@ export function makeSlip(hand, does) {
     if (v.formula || hand.first !== hand.path) slip.append(ask(hand, does));
     if (!v.plain) slip.append(draw('svg', {class: 'rule-line', viewBox: '0 0 476 46', 'aria-hidden': 'true'}));
   }
+  const item = itemOf(hand.path);
+  if (item && !v.choices) slip.append(items(item, does));
+  const from = el('p', {className: 'from'});
+  slip.append(from);
   const say = el('p', {className: 'wrong'});
   say.setAttribute('role', 'alert');
   slip.append(say, el('p', {className: 'aid', textContent: v.choices ? '↑ ↓ choose · Enter keeps · Esc takes back'
     : '↑ ↓ step · Shift ten · Alt a tenth · Enter keeps · Esc takes back'}));
   return slip;
+}
+
+// itemOf is the item of a list that a path leads into: 'shelves.1'.
+const itemOf = path => /^(.*\.\d+)(?:\.|$)/.exec(path)?.[1];
+
+// items: a list can have another item like this one, or do without it.
+function items(item, does) {
+  const [, list, n] = /^(.*)\.(\d+)$/.exec(item);
+  const box = el('p', {className: 'ask'}, `${list.split('.').at(-1)} ${Number(n) + 1} `);
+  for (const [what, text] of [['another', 'another like it'], ['without', 'take it away']]) {
+    const b = el('button', {type: 'button', textContent: text});
+    b.addEventListener('click', () => does.item(item, what));
+    b.addEventListener('keydown', e => { if (e.key === 'Escape') does.drop(); });
+    box.append(b, ' ');
+  }
+  return box;
+}
+
+// came says where a value stands, or what filled it in.
+function came(v) {
+  if (!v.from) return '';
+  return v.filled ? `from ${v.from}; what you put here is written into the piece file` : v.from;
 }
 
 // ask: a value that is a formula has several things that may be changed.
@@ -91,6 +117,7 @@ function list(hand, does) {
 export function drawSlip(hand) {
   const {slip, v} = hand;
   wrong(hand, []);
+  slip.querySelector('.from').textContent = came(v);
   if (v.choices) {
     const ul = slip.querySelector('ul');
     [...ul.children].forEach((li, i) => {

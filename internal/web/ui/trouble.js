@@ -67,6 +67,7 @@ let last = true;
 // Where the files cannot be used, the page says so above everything.
 heard(answer => {
   if (answer.preview) return;
+  if (answer.word) setTimeout(() => tell(answer.word));
   document.body.classList.toggle('old', !answer.whole);
   document.getElementById('undo').disabled = !answer.undo;
   document.getElementById('redo').disabled = !answer.redo;
