@@ -7,10 +7,11 @@
 //
 // A flat part is written with all its housings, rabbets, notches and round
 // holes, in its own frame: the datum corner is the origin, x runs along the
-// length, y across it, z from face B to face A. Holes in edges and ends are
-// left out, as a body of slabs has none. A bent part is written bent, its bend
-// smooth: kerfs, and holes across the strip, are left out. What could not be
-// written is told, part by part, and never left away in silence.
+// length, y across it, z from face B to face A; round holes in edges and ends are
+// there. A bent part is written twice: bent, its bend smooth and without kerfs, with
+// the holes across its straight runs; and flat, with kerfs and all that is cut into
+// it before it is bent. What could not be written is told, part by part, and never
+// left away in silence.
 //
 // # GLB
 //
@@ -19,6 +20,7 @@
 package deliver
 
 import (
+	"errors"
 	"fmt"
 
 	"rodwork/internal/format/csv"
@@ -53,10 +55,13 @@ func title(p *plan.Plan) string {
 	return "piece"
 }
 
-// body is a part as a solid.
+// body is a part as a solid, with the holes that no slab has; more counts cuts
+// that are left out.
 type body struct {
-	part *piece.Part
-	body solid.Body
+	part  *piece.Part
+	body  solid.Body
+	bores []solid.Bore
+	more  int
 }
 
 func bodies(p *plan.Plan) ([]body, error) {
@@ -69,9 +74,19 @@ func bodies(p *plan.Plan) ([]body, error) {
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, body{q, b})
+		bores, more := piece.Bores(q)
+		out = append(out, body{q, b, bores, more})
 	}
 	return out, nil
+}
+
+// flat returns a bent part as it lies flat, with its kerfs.
+func flat(q *piece.Part) ([]byte, error) {
+	b, err := piece.Flat(q)
+	if err != nil {
+		return nil, err
+	}
+	return step.Part(step.Product{ID: q.ID + ", flat", Name: q.Name + ", flat", Body: b})
 }
 
 // STEP returns each part as a file in its own frame, and 'assembly.step' with
@@ -85,14 +100,32 @@ func STEP(p *plan.Plan) (files []outdir.File, unwritten []string, err error) {
 	var names outdir.Names
 	var products []step.Product
 	for _, b := range all {
-		product := step.Product{ID: b.part.ID, Name: b.part.Name, Body: b.body}
+		product := step.Product{ID: b.part.ID, Name: b.part.Name, Body: b.body, Bores: b.bores}
 		data, err := step.Part(product)
+		if errors.Is(err, step.ErrBore) {
+			product.Bores, b.more = nil, b.more+len(b.bores)
+			data, err = step.Part(product)
+		}
+		tell := func(why any) {
+			unwritten = append(unwritten, fmt.Sprintf("%s (%d): %v", b.part.Name, b.part.Number, why))
+		}
 		if err != nil {
-			unwritten = append(unwritten, fmt.Sprintf("%s (%d): %v", b.part.Name, b.part.Number, err))
+			tell(err)
+		} else {
+			products = append(products, product)
+			files = append(files, outdir.File{Name: names.Name(b.part.Number, b.part.Name, ".step"), Data: data})
+			if b.more > 0 {
+				tell(fmt.Sprintf("without %d of its holes and mortises", b.more))
+			}
+		}
+		if len(b.part.Bends) == 0 {
 			continue
 		}
-		products = append(products, product)
-		files = append(files, outdir.File{Name: names.Name(b.part.Number, b.part.Name, ".step"), Data: data})
+		if data, err = flat(b.part); err != nil {
+			tell(err)
+			continue
+		}
+		files = append(files, outdir.File{Name: names.Name(b.part.Number, b.part.Name+" flat", ".step"), Data: data})
 	}
 	whole, _, err := step.Assembly(title(p), products)
 	if err != nil {

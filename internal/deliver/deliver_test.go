@@ -8,6 +8,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"rodwork/examples"
@@ -88,8 +89,9 @@ func TestSTEP(t *testing.T) {
 	if err != nil || len(unwritten) > 0 {
 		t.Fatal(unwritten, err)
 	}
-	if len(files) != len(p.Piece.Parts)+1 {
-		t.Fatalf("%d files for %d parts", len(files), len(p.Piece.Parts))
+	files, flats := apart(files)
+	if len(files) != len(p.Piece.Parts)+1 || len(flats) != bent(p) {
+		t.Fatalf("%d files for %d parts, and %d flat ones", len(files), len(p.Piece.Parts), len(flats))
 	}
 	var got []struct {
 		Success bool
@@ -101,12 +103,19 @@ func TestSTEP(t *testing.T) {
 	for _, i := range alone {
 		asked = append(asked, files[i])
 	}
-	judge.Node(t, "occt-import-js", "step.mjs", &got, write(t, append(asked, files[len(files)-1])...)...)
+	judge.Node(t, "occt-import-js", "step.mjs", &got, write(t, append(append(asked, files[len(files)-1]), flats...)...)...)
 	for k, i := range alone {
 		if !got[k].Success || len(got[k].Solids) != 1 {
 			t.Fatalf("%s: %+v", files[i].Name, got[k])
 		}
 		compare(t, p.Piece.Parts[i], got[k].Solids[0])
+	}
+	for k, q := range bentParts(p) {
+		if s := got[len(alone)+1+k].Solids; len(s) != 1 {
+			t.Errorf("%s, flat: %+v", q.ID, s)
+		} else if want := flatVolume(q); math.Abs(s[0].Volume-want) > 2e-4*want || s[0].Open > 0 {
+			t.Errorf("%s, flat: volume %.1f, want %.1f; %d open edges", q.ID, s[0].Volume, want, s[0].Open)
+		}
 	}
 	assembly := got[len(alone)].Solids
 	if len(assembly) != len(p.Piece.Parts) {
@@ -126,6 +135,55 @@ func TestSTEP(t *testing.T) {
 	}
 }
 
+// apart parts the files of flat strips from the others.
+func apart(files []outdir.File) (others, flats []outdir.File) {
+	for _, f := range files {
+		if strings.HasSuffix(f.Name, "-flat.step") {
+			flats = append(flats, f)
+		} else {
+			others = append(others, f)
+		}
+	}
+	return others, flats
+}
+
+func bentParts(p *plan.Plan) []*piece.Part {
+	var out []*piece.Part
+	for _, q := range p.Piece.Parts {
+		if len(q.Bends) > 0 {
+			out = append(out, q)
+		}
+	}
+	return out
+}
+
+func bent(p *plan.Plan) int { return len(bentParts(p)) }
+
+// flatVolume is the strip's sheet less its cuts, by the lists of cuts and kerfs:
+// where a cut crosses a kerf it counts once.
+func flatVolume(q *piece.Part) float64 {
+	v := q.Length.V * q.Width.V * q.Thick.V
+	for _, b := range q.Bends {
+		v -= float64(len(b.Kerfs)) * b.Plan.Spec.Kerf * b.Depth.V * q.Width.V
+	}
+	for _, c := range q.Cuts {
+		if c.Kind == piece.Hole || c.Kind == piece.HoleRow {
+			v -= float64(max(1, c.Count)) * math.Pi / 4 * c.Diameter.V * c.Diameter.V * c.Depth.V
+			continue
+		}
+		across := math.Min(c.Y1.V, q.Width.V) - math.Max(c.Y0.V, 0)
+		v -= (math.Min(c.X1.V, q.Length.V) - math.Max(c.X0.V, 0)) * across * c.Depth.V
+		for _, b := range q.Bends {
+			for _, k := range b.Kerfs {
+				if k.V > c.X0.V && k.V < c.X1.V {
+					v += b.Plan.Spec.Kerf * across * math.Min(b.Depth.V, c.Depth.V)
+				}
+			}
+		}
+	}
+	return v
+}
+
 // compare holds a solid of the kernel's against the part, and returns the body
 // that the part has.
 func compare(t *testing.T, q *piece.Part, s kernelSolid) solid.Body {
@@ -134,7 +192,15 @@ func compare(t *testing.T, q *piece.Part, s kernelSolid) solid.Body {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := body.Volume(); math.Abs(s.Volume-want) > 2e-4*want || s.Open > 0 {
+	bores, left := piece.Bores(q)
+	want := body.Volume()
+	for _, h := range bores {
+		want -= math.Pi * h.Radius * h.Radius * h.Depth
+	}
+	if left > 0 {
+		t.Errorf("%s: %d holes left out", q.ID, left)
+	}
+	if math.Abs(s.Volume-want) > 2e-4*want || s.Open > 0 {
 		t.Errorf("%s: volume %.1f, want %.1f; %d open edges", q.ID, s.Volume, want, s.Open)
 	}
 	return body
@@ -151,7 +217,7 @@ func TestEveryExample(t *testing.T) {
 		}
 		scenes = append(scenes, outdir.File{Name: name + ".glb", Data: f})
 		files, unwritten, err := deliver.STEP(p)
-		if err != nil || len(unwritten) > 0 || len(files) != len(p.Piece.Parts)+1 {
+		if err != nil || len(unwritten) > 0 || len(files) != len(p.Piece.Parts)+1+bent(p) {
 			t.Errorf("%s: %d files for %d parts; not written: %q, %v", name, len(files), len(p.Piece.Parts), unwritten, err)
 		}
 	}

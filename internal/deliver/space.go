@@ -81,7 +81,7 @@ func GLB(p *plan.Plan) ([]byte, error) {
 	scene := glb.Scene{Name: title(p)}
 	var colours palette
 	for _, b := range all {
-		meshes, err := glb.Meshes(b.body, chord, colours.painter(b.part))
+		meshes, err := glb.Meshes(b.body, chord, colours.painter(b.part), b.bores...)
 		if err != nil {
 			return nil, fmt.Errorf("part %q: %w", b.part.ID, err)
 		}

@@ -20,8 +20,12 @@ type Facet struct {
 // Meshes returns the boundary of a body in its own frame, one mesh for each
 // material that paint gives to its facets. No triangle lies further than chord
 // mm from the body; walls over arcs have the normals of the cylinder.
-func Meshes(b solid.Body, chord float64, paint func(Facet) int) ([]Mesh, error) {
-	m := mesher{chord: chord, paint: paint, at: map[int]int{}}
+// Bores are shown where their mouths lie in walls.
+func Meshes(b solid.Body, chord float64, paint func(Facet) int, bores ...solid.Bore) ([]Mesh, error) {
+	m := mesher{chord: chord, paint: paint, at: map[int]int{}, bores: bores}
+	if len(b.Within) > 0 {
+		return m.sawn(b)
+	}
 	for _, s := range b.Slabs {
 		for l := range s.Region.All {
 			for i := range l {
@@ -47,6 +51,7 @@ type mesher struct {
 	paint  func(Facet) int
 	meshes []Mesh
 	at     map[int]int // by material
+	bores  []solid.Bore
 }
 
 // mesh returns the mesh for a facet.
@@ -71,6 +76,9 @@ func (m *Mesh) corner(p, n r3.Vec) int {
 func (m *mesher) wall(e planar.Edge, z0, z1 float64) {
 	if e.B.Sub(e.A).Len() < planar.Near {
 		return // no direction can be told, and nothing is lost
+	}
+	if !e.IsArc() && m.bored(e, z0, z1) {
+		return
 	}
 	g := m.mesh(Facet{Round: e.IsArc(), Length: e.Len()})
 	n := e.Chords(m.chord)

@@ -145,5 +145,6 @@ func (b *brep) along(l link, t float64) r3.Vec {
 var (
 	errCurve  = errors.New("step: an oblique cut through a curved face is not written")
 	errCorner = errors.New("step: an oblique cut that runs through a corner is not written")
-	errBore   = errors.New("step: a hole that does not lie within one flat face is not written")
+	// ErrBore says that a hole could not be written; without it the body may be.
+	ErrBore = errors.New("step: a hole that does not lie within one flat face is not written")
 )

@@ -6,16 +6,8 @@ import (
 	"rodwork/internal/geom/planar"
 	"rodwork/internal/geom/r2"
 	"rodwork/internal/geom/r3"
+	"rodwork/internal/geom/solid"
 )
-
-// Bore is a round hole, in the body's own frame: from its mouth, the centre of
-// which lies in a flat face, it goes square into the body, blind with a flat
-// floor, or through to another flat face.
-type Bore struct {
-	At, Into      r3.Vec // Into has length 1
-	Radius, Depth float64
-	Through       bool
-}
 
 // clear is how far a bore stays from what bounds its face, mm.
 const clear = 1e-3
@@ -63,10 +55,10 @@ func (b *brep) face(at, out r3.Vec, radius float64) (int, bool) {
 }
 
 // bore bores a hole. What lies in its way is the caller's to have looked at.
-func (b *brep) bore(h Bore) error {
+func (b *brep) bore(h solid.Bore) error {
 	mouth, ok := b.face(h.At, h.Into.Mul(-1), h.Radius)
 	if !ok {
-		return errBore
+		return ErrBore
 	}
 	deep := h.Depth
 	far := -1
@@ -85,7 +77,7 @@ func (b *brep) bore(h Bore) error {
 			}
 		}
 		if far < 0 {
-			return errBore
+			return ErrBore
 		}
 	}
 	b.drill(h, deep, mouth, far)
@@ -93,7 +85,7 @@ func (b *brep) bore(h Bore) error {
 }
 
 // drill makes the faces of a hole between two faces, or from one to a floor.
-func (b *brep) drill(h Bore, deep float64, mouth, far int) {
+func (b *brep) drill(h solid.Bore, deep float64, mouth, far int) {
 	x := b.patches[mouth].x
 	ring := func(c r3.Vec) (first, e0, e1 int) {
 		k := &circle{c, h.Into, x, h.Radius}

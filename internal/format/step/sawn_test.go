@@ -30,7 +30,7 @@ func oblique(t testing.TB) []exam {
 	for _, c := range []struct {
 		name  string
 		body  solid.Body
-		bores []step.Bore
+		bores []solid.Bore
 		lost  float64
 		faces int
 	}{
@@ -38,9 +38,9 @@ func oblique(t testing.TB) []exam {
 		{"a curved leg with a window", cut(panel(t, curved, 30, window)), nil, 0, 12},
 		{"a fork", leg.CutBy(r3.Vec{X: 450}, r3.Vec{X: 1, Y: 0.2}), nil, 0, 6},
 		{"two prongs", cut(panel(t, planar.Rect(-50, 0, 500, 45), 40, forked)), nil, 0, 10},
-		{"dowel holes in an end", plate, []step.Bore{{At: r3.Vec{Y: 30, Z: 9}, Into: along, Radius: 4, Depth: 25}, {At: r3.Vec{Y: 70, Z: 9}, Into: along, Radius: 4, Depth: 25}}, 2 * round(4, 25), 16},
-		{"a hole through from edge to edge", plate, []step.Bore{{At: r3.Vec{X: 50, Z: 9}, Into: across, Radius: 3, Through: true}}, round(3, 100), 12},
-		{"a hole in the face of a sawn leg", leg, []step.Bore{{At: r3.Vec{X: 200, Y: 20, Z: 40}, Into: down, Radius: 5, Depth: 12}}, round(5, 12), 9},
+		{"dowel holes in an end", plate, []solid.Bore{{At: r3.Vec{Y: 30, Z: 9}, Into: along, Radius: 4, Depth: 25}, {At: r3.Vec{Y: 70, Z: 9}, Into: along, Radius: 4, Depth: 25}}, 2 * round(4, 25), 16},
+		{"a hole through from edge to edge", plate, []solid.Bore{{At: r3.Vec{X: 50, Z: 9}, Into: across, Radius: 3, Through: true}}, round(3, 100), 12},
+		{"a hole in the face of a sawn leg", leg, []solid.Bore{{At: r3.Vec{X: 200, Y: 20, Z: 40}, Into: down, Radius: 5, Depth: 12}}, round(5, 12), 9},
 	} {
 		file, err := step.Part(step.Product{ID: c.name, Name: c.name, Body: c.body, Bores: c.bores})
 		if err != nil {
@@ -71,9 +71,9 @@ func TestObliqueRefused(t *testing.T) {
 	for name, p := range map[string]step.Product{
 		"through a cylinder":      {Body: disc.CutBy(r3.Vec{Z: 50}, r3.Vec{X: 1, Z: 1})},
 		"through a corner":        {Body: plate.CutBy(r3.Vec{}, r3.Vec{X: -1, Y: 1})},
-		"over an edge":            {Body: plate, Bores: []step.Bore{{At: r3.Vec{Y: 50, Z: 3}, Into: r3.Vec{X: 1}, Radius: 4, Depth: 20}}},
-		"beside the body":         {Body: plate, Bores: []step.Bore{{At: r3.Vec{Y: 150, Z: 9}, Into: r3.Vec{X: 1}, Radius: 4, Depth: 20}}},
-		"one hole over the other": {Body: plate, Bores: []step.Bore{{At: r3.Vec{Y: 50, Z: 9}, Into: r3.Vec{X: 1}, Radius: 4, Depth: 20}, {At: r3.Vec{Y: 53, Z: 9}, Into: r3.Vec{X: 1}, Radius: 4, Depth: 20}}},
+		"over an edge":            {Body: plate, Bores: []solid.Bore{{At: r3.Vec{Y: 50, Z: 3}, Into: r3.Vec{X: 1}, Radius: 4, Depth: 20}}},
+		"beside the body":         {Body: plate, Bores: []solid.Bore{{At: r3.Vec{Y: 150, Z: 9}, Into: r3.Vec{X: 1}, Radius: 4, Depth: 20}}},
+		"one hole over the other": {Body: plate, Bores: []solid.Bore{{At: r3.Vec{Y: 50, Z: 9}, Into: r3.Vec{X: 1}, Radius: 4, Depth: 20}, {At: r3.Vec{Y: 53, Z: 9}, Into: r3.Vec{X: 1}, Radius: 4, Depth: 20}}},
 	} {
 		if _, err := step.Part(p); err == nil {
 			t.Errorf("%s: written", name)

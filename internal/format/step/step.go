@@ -28,7 +28,7 @@ type Product struct {
 	Body solid.Body
 	// Bores are round holes that no slab has, in the body's own frame: into its
 	// edges and ends.
-	Bores []Bore
+	Bores []solid.Bore
 }
 
 // Part returns the file of one body in its own frame; its pose is left out. It

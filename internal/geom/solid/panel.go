@@ -24,6 +24,9 @@ type Pocket struct {
 	Face    Side    // from which Depth counts; of no matter where Through
 	Depth   float64 // mm
 	Through bool
+	// Where Z1 is over Z0 the pocket lies between these heights, whatever the face:
+	// a groove into an edge.
+	Z0, Z1 float64
 }
 
 // Panel returns the body of a flat panel: the outline between z = 0 and z =
@@ -83,6 +86,10 @@ func (p Pocket) span(thickness float64) (span, error) {
 				s.arcs++
 			}
 		}
+	}
+	if p.Z1 > p.Z0 {
+		s.z0, s.z1 = max(0, p.Z0), min(thickness, p.Z1)
+		return s, nil
 	}
 	if p.Through {
 		return s, nil

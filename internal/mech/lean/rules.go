@@ -26,7 +26,7 @@ var RuleAngles = &cite.Rule{
 	Accuracy: "exact; a tenth of a degree on 40 mm of stick is 0.07 mm at the edge",
 	Remedies: []string{"Cut a scrap of the same section first and stand it on a flat surface against a bevel that is set to either view.", "Leave a few millimetres and level the feet on the finished piece."},
 	Example: cite.Example{In: map[string]float64{"across": 45, "along": 45, "height": 100},
-		Out: map[string]float64{"tilt": 45, "mitre": 35.264389682754654, "lean": 54.735610317245346, "sight": 45, "length": 173.20508075688772},
+		Out:  map[string]float64{"tilt": 45, "mitre": 35.264389682754654, "lean": 54.735610317245346, "sight": 45, "length": 173.20508075688772},
 		From: "the diagonal of a cube of 100 mm, worked by hand"},
 	Eval: func(in map[string]float64) []cite.Result {
 		const deg = math.Pi / 180
