@@ -46,14 +46,14 @@ func Forms() []Form {
 			Holds: true, Stands: true, Bends: true, Traced: true, Thing: "record", Count: 120},
 		{Kind: Bookcase, Width: Range{300, 800, 1180}, Height: Range{500, 1800, 2300}, Depth: Range{160, 280, 450},
 			Holds: true, Stands: true, Traced: true, Thing: "novel", Count: 100},
-		{Kind: Chest, Width: Range{360, 800, 1100}, Height: Range{350, 760, 1250}, Depth: Range{330, 450, 650}, Stands: true},
+		{Kind: Chest, Width: Range{360, 800, 1100}, Height: Range{350, 680, 1250}, Depth: Range{330, 480, 650}, Stands: true},
 		{Kind: WallCabinet, Width: Range{250, 700, 1200}, Height: Range{250, 600, 1000}, Depth: Range{140, 250, 400},
 			Holds: true, Traced: true, Thing: "storage jar", Count: 12},
 		{Kind: WallShelf, Width: Range{250, 800, 1500}, Height: Range{180, 500, 1000}, Depth: Range{110, 200, 320},
 			Holds: true, Traced: true, Thing: "paperback", Count: 30},
 		{Kind: LidBox, Width: Range{350, 800, 1400}, Height: Range{250, 420, 650}, Depth: Range{280, 420, 600},
 			Holds: true, Stands: true, Thing: "folded blanket", Count: 6},
-		{Kind: Bench, Width: Range{500, 1000, 1400}, Height: Range{320, 420, 500}, Depth: Range{280, 360, 480},
+		{Kind: Bench, Width: Range{500, 1000, 1400}, Height: Range{320, 420, 500}, Depth: Range{300, 360, 480},
 			Holds: true, Stands: true, Thing: "folded blanket", Count: 4},
 		{Kind: Table, Width: Range{400, 1100, 1800}, Height: Range{400, 740, 780}, Depth: Range{300, 600, 900}, Stands: true},
 	}
@@ -72,7 +72,7 @@ func FormOf(k Kind) (Form, bool) {
 // Level is a line from side to side of one bay, as drawn over a picture.
 type Level struct {
 	Bay int     // from 0, from the left
-	At  float64 // mm over the floor of the bay
+	At  float64 // mm over the lowest edge of the piece, to the middle of the shelf
 }
 
 // Hold is one kind of thing, by its name among [Things], and how many.

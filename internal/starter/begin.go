@@ -35,17 +35,15 @@ func Begin(ctx context.Context, a Answers, shop []byte) (Begun, error) {
 		return Begun{}, err
 	}
 	found := first
-	for i := 0; i < len(smaller) && !found.Sound && !a.Traced(); i++ {
-		b := a
-		b.Width = snap(max(f.Width.Least, a.Width*smaller[i].width), a.System)
-		b.Height = snap(max(f.Height.Least, a.Height*smaller[i].height), a.System)
-		if found, err = best(ctx, b, f, g, shop); err != nil {
+	for i := 0; i < len(nearer) && !found.Sound && !a.Traced(); i++ {
+		if found, err = best(ctx, nearer[i].of(a, f), f, g, shop); err != nil {
 			return Begun{}, err
 		}
 	}
 	if found.Sound && !first.Sound {
-		said = append(said, fmt.Sprintf("Nothing of that size came out sound (%s). The nearest that does is %s wide and %s high.",
-			why(first.Plan), shown(found.Answers.Width, a.System), shown(found.Answers.Height, a.System)))
+		b := found.Answers
+		said = append(said, fmt.Sprintf("Nothing of that size came out sound (%s). The nearest that does is %s wide, %s high and %s deep.",
+			why(first.Plan), shown(b.Width, a.System), shown(b.Height, a.System), shown(b.Depth, a.System)))
 	} else if !found.Sound {
 		found = first
 	}
@@ -53,9 +51,31 @@ func Begin(ctx context.Context, a Answers, shop []byte) (Begun, error) {
 	return found, nil
 }
 
-// smaller are the steps in which sizes are made smaller until a piece is sound.
-var smaller = []struct{ width, height float64 }{
-	{0.9, 1}, {1, 0.9}, {0.8, 1}, {1, 0.8}, {0.7, 0.9}, {0.9, 0.7}, {0.6, 0.8}, {0.6, 0.6}, {0.4, 0.5}, {0, 0},
+// step is how sizes are changed until a piece is sound: as shares of what was
+// asked for; 0 is the size that the kind begins with.
+type step struct{ width, height, depth float64 }
+
+var nearer = []step{
+	{1, 1, 1.12}, {1, 0.92, 1}, {0.92, 1, 1}, {1, 0.92, 1.12}, {1, 1, 1.3}, {1, 0.82, 1}, {0.8, 1, 1}, {1, 0.82, 1.15}, {0.7, 0.9, 1},
+	{1, 0.7, 1.1}, {0.6, 0.8, 1.1}, {0.6, 0.6, 1}, {0, 0.6, 0}, {0, 0, 0},
+}
+
+// of returns the answers with their sizes changed, within what the kind can be.
+func (s step) of(a Answers, f Form) Answers {
+	size := func(asked, share float64, r Range) float64 {
+		if share == 0 {
+			return snap(r.Usual, a.System)
+		}
+		return snap(within(asked*share, r), a.System)
+	}
+	a.Width, a.Height, a.Depth = size(a.Width, s.width, f.Width), size(a.Height, s.height, f.Height), size(a.Depth, s.depth, f.Depth)
+	if s == (step{}) {
+		a.Holds, a.Turn = nil, 0
+		if f.Holds {
+			a.Holds = []Hold{{f.Thing, f.Count}}
+		}
+	}
+	return a
 }
 
 // best tries the ways of building in their order, and takes the first that is

@@ -29,6 +29,9 @@ func (s *script) tallest() float64 {
 	return high
 }
 
+// leastLevel is the lowest that a drawn shelf may lie over its floor, mm.
+const leastLevel = 30.0
+
 // finger is what is left over a thing, so that it can be taken out.
 const finger = 14.0
 
@@ -139,12 +142,16 @@ func (s *script) bayWidth(i int) string {
 	return s.l(s.a.Uprights[i] - t/2 - from)
 }
 
-// drawnIn are the heights drawn in one bay.
+// drawnIn are the heights drawn in one bay, of the undersides over its floor.
 func (s *script) drawnIn(bay int) []float64 {
+	floor := 1.5 * s.w.sheet.thick // the bottom, and half of the shelf
+	if s.f.Stands {
+		floor += plinth
+	}
 	var at []float64
 	for _, l := range s.a.Levels {
-		if l.Bay == bay {
-			at = append(at, l.At)
+		if h := l.At - floor; l.Bay == bay && h > leastLevel {
+			at = append(at, h)
 		}
 	}
 	return at

@@ -16,7 +16,7 @@
 //
 // What had to be chosen otherwise than was asked is said in a sentence. Sizes
 // outside of what a kind of piece can be are brought to the nearest that it
-// can. If nothing of it is sound, sizes are made smaller in steps until it is;
+// can. If nothing of it is sound, sizes are changed in steps until it is;
 // only what was traced from a picture is left as drawn, with its findings.
 //
 // The text is one that a person would have written: in the words of the piece

@@ -43,7 +43,7 @@ func (s *script) l(mm float64) string {
 	if !inches(s.a.System) {
 		return strconv.FormatFloat(math.Round(mm*10)/10, 'f', -1, 64)
 	}
-	text := units.FormatBare(snap(mm, units.Inch), units.Length, units.Inch, 0)
+	text := strings.ReplaceAll(units.FormatBare(snap(mm, units.Inch), units.Length, units.Inch, 0), "−", "-")
 	if strings.Contains(text, "/") {
 		text += " in" // a fraction is one amount only where a unit follows it
 	}

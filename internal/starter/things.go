@@ -40,3 +40,11 @@ func thingOf(name string) (Thing, bool) {
 	}
 	return all[i], true
 }
+
+// Plural is what several of a thing are called.
+func Plural(name string) string {
+	if t, ok := thingOf(name); ok {
+		return t.Plural
+	}
+	return name
+}

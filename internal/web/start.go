@@ -83,6 +83,7 @@ func (d *desk) routes(mux *http.ServeMux) {
 	mux.HandleFunc("GET /start/picture/{id}", d.servePicture)
 	mux.HandleFunc("POST /start/picture", d.takePicture)
 	mux.HandleFunc("POST /start/try", d.posted(d.try))
+	mux.HandleFunc("POST /start/room", d.posted(d.room))
 	mux.HandleFunc("POST /start/keep", d.posted(d.keep))
 	mux.HandleFunc("POST /start/copy", d.posted(d.copy))
 }
@@ -133,6 +134,28 @@ func (d *desk) try(ctx context.Context, said saidOnPage) (any, *refusal) {
 		return nil, &refusal{Why: err.Error()}
 	}
 	return trialOf(b, said.Bare), nil
+}
+
+// roomFor is the nearest size that holds all that was asked for.
+type roomFor struct {
+	Field string `json:"field,omitempty"` // "" where there is none
+	Text  string `json:"text,omitempty"`
+}
+
+// room looks for a size that holds everything.
+func (d *desk) room(ctx context.Context, said saidOnPage) (any, *refusal) {
+	a, wrong := said.answers()
+	if len(wrong) > 0 {
+		return roomFor{}, nil
+	}
+	l, ok, err := starter.Room(ctx, a, d.cfg.Shop())
+	if err != nil {
+		return nil, &refusal{Why: err.Error()}
+	}
+	if !ok {
+		return roomFor{}, nil
+	}
+	return roomFor{l.Field, lengthText(l.Size, a.System)}, nil
 }
 
 // kept tells the page where to go on.

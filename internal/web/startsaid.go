@@ -110,6 +110,7 @@ type trial struct {
 	Bare     string            `json:"bare,omitempty"`
 	Said     []string          `json:"said,omitempty"`
 	Sound    bool              `json:"sound"`
+	Short    bool              `json:"short,omitempty"`  // not all of it finds room
 	Counts   map[string]int    `json:"counts,omitempty"` // findings by verdict
 	Findings []shortFinding    `json:"findings,omitempty"`
 	Facts    []string          `json:"facts,omitempty"`
@@ -155,6 +156,7 @@ func trialOf(b starter.Begun, bare bool) trial {
 			t.Findings = append(t.Findings, shortFinding{string(f.Verdict), f.Title, words.Plain(f.Text)})
 		}
 	}
+	t.Short = !starter.HoldsAll(b.Plan)
 	t.Facts = append(fitsTold(b.Plan, words), facts(b.Plan, sys)...)
 	return t
 }
@@ -166,10 +168,10 @@ func fitsTold(p *plan.Plan, words *book.Book) []string {
 	var out []string
 	for _, f := range p.Fits {
 		if f.Fits >= f.Wanted {
-			out = append(out, "All "+strconv.Itoa(f.Wanted)+" find room: "+f.What+".")
+			out = append(out, "Room for all: "+counted(f.Wanted, f.What, starter.Plural(f.What))+".")
 			continue
 		}
-		text := strconv.Itoa(f.Fits) + " of " + strconv.Itoa(f.Wanted) + " find room: " + f.What + "."
+		text := "Room for " + strconv.Itoa(f.Fits) + " of " + counted(f.Wanted, f.What, starter.Plural(f.What)) + "."
 		if len(f.Because) > 0 {
 			text += " " + upper(words.Plain(f.Because))
 		}

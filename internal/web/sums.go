@@ -64,7 +64,7 @@ func differences(was, is *sums, sys units.System) []string {
 	}
 	for _, name := range sortedKeys(is.sizes) {
 		if old, ok := was.sizes[name]; ok && math.Abs(old-is.sizes[name]) > 1e-6 {
-			from(name, units.Format(old, units.Length, sys, 1), units.Format(is.sizes[name], units.Length, sys, 1))
+			from(name, sizeText(old, sys), sizeText(is.sizes[name], sys))
 		}
 	}
 	if a, b := strings.Join(was.stocks, " and "), strings.Join(is.stocks, " and "); a != b {
@@ -90,6 +90,14 @@ func differences(was, is *sums, sys units.System) []string {
 		from(v, strconv.Itoa(was.found[v]), strconv.Itoa(is.found[v]))
 	}
 	return out
+}
+
+// sizeText is a size with a decimal only where it has one.
+func sizeText(mm float64, sys units.System) string {
+	if math.Abs(mm-math.Round(mm)) < 1e-6 {
+		return units.Format(mm, units.Length, sys, 0)
+	}
+	return units.Format(mm, units.Length, sys, 1)
 }
 
 // apart tells whether two sizes differ by what a rule can tell, a twentieth of

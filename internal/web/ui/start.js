@@ -77,14 +77,24 @@ function show(a) {
   $('text').textContent = a.text ?? '';
   for (const t of a.said ?? []) notes.push(line(t));
   for (const f of a.findings ?? []) notes.push(finding(f));
-  if (a.room) notes.push(roomFor(a.room));
   put(notes);
+  clearTimeout(looking);
+  if (a.short) looking = setTimeout(lookForRoom, 300);
+}
+
+// lookForRoom asks, once the hand rests, which size would hold everything.
+let looking = 0;
+async function lookForRoom() {
+  const mine = said();
+  const r = await send('/start/room', mine);
+  if (!r.ok || !r.answer.field || JSON.stringify(mine) !== JSON.stringify(said())) return;
+  $('said').append(roomFor(r.answer));
 }
 
 // put shows notes only where they changed, so that they are read out once.
 function put(notes) {
   const text = notes.map(n => n.textContent).join('\n');
-  if ($('said').dataset.text === text) return;
+  if ($('said').dataset.text === text && !$('said').querySelector('.mend')) return;
   $('said').dataset.text = text;
   $('said').replaceChildren(...notes);
 }
@@ -113,14 +123,14 @@ function roomFor(room) {
     $(room.field).focus();
     ask();
   });
-  d.append(line('All of it finds room with'), b);
+  d.append(line('Room for all of it:'), b);
   return d;
 }
 
 // size makes a field as wide as its text.
 export function size(el) {
-  if (!el.matches('input.w') || el.id === 'name') return;
-  el.style.width = `calc(${Math.max(2, [...el.value].length)}ch + 10px)`;
+  if (!el.matches('input.w') || el.id === 'name' || CSS.supports('field-sizing', 'content')) return;
+  el.style.width = `calc(${Math.max(2, [...el.value].length)}ch + 20px)`;
 }
 
 // suit shows the sentences that go with what it is.
