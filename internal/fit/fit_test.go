@@ -39,7 +39,7 @@ func planOf(t testing.TB, example string, change ...string) *plan.Plan {
 }
 
 func all(p *plan.Plan) []fit.Fit {
-	return fit.All(fit.Input{Piece: p.Piece, Design: p.Design, SetUps: p.SetUps, Tests: p.Tests})
+	return fit.All(p.FitInput())
 }
 
 func of(t testing.TB, p *plan.Plan, k fit.Kind) fit.Fit {

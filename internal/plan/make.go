@@ -10,6 +10,7 @@ import (
 	"rodwork/internal/design"
 	"rodwork/internal/diag"
 	"rodwork/internal/dryfit"
+	"rodwork/internal/fit"
 	"rodwork/internal/layout"
 	"rodwork/internal/making"
 	"rodwork/internal/mech/chain"
@@ -47,7 +48,9 @@ func Make(ctx context.Context, src Source, opt Options) (*Plan, diag.List) {
 		p.Piece.Parts[i].Mass = m.Mass
 	}
 	var loose []work.Finding
-	p.Layouts, loose = layout.Make(ctx, p.Piece, layoutSaw(d.Shop), d.Shop.Habits, opt.Effort)
+	aids := making.Aids(p.Piece, d)
+	p.Layouts, loose = layout.Make(ctx, making.WithAids(p.Piece, aids, d), layoutSaw(d.Shop), d.Shop.Habits, opt.Effort)
+	p.Aids, p.Ways = making.PlaceAids(aids, d, p.Layouts), making.Ways(p.Piece, d)
 	order := dryfit.Order(p.Piece, d)
 	p.Order = order.Steps
 	ups := making.SetUps(p.Piece, d, p.Layouts)
@@ -60,6 +63,8 @@ func Make(ctx context.Context, src Source, opt Options) (*Plan, diag.List) {
 	for _, more := range [][]work.Finding{loose, ups.Findings, meet.Make(p.Piece).Findings, order.Findings} {
 		p.Findings = append(p.Findings, more...)
 	}
+	fit.Apply(p.FitInput(), p.Findings)
+	p.Findings = append(p.Findings, fit.Findings(p.FitInput())...)
 	p.locate()
 	compile.Record(p.Piece, p.Ledger)
 	p.record()

@@ -7,6 +7,7 @@ package plan
 import (
 	"rodwork/internal/cite"
 	"rodwork/internal/design"
+	"rodwork/internal/fit"
 	"rodwork/internal/piece"
 	"rodwork/internal/trace"
 	"rodwork/internal/work"
@@ -43,6 +44,8 @@ type Plan struct {
 	SetUps   []work.SetUp     // in the order in which they are made
 	Tests    []work.TestPiece // cut before them
 	Screws   []work.ScrewLine
+	Aids     []work.Aid     // formers, blocks and cauls for the bends
+	Ways     []work.BendWay // to make each bend, for comparison
 	Carries  []work.Carried // by surface, in the order of the parts
 	Buying   []work.BuyLine
 	Fits     []work.Fit
@@ -52,4 +55,9 @@ type Plan struct {
 	Cost     trace.Num // of what is missing, in the piece's currency
 	Stock    trace.Num // of all stock and fittings used
 	Unpriced []string  // what is missing and has no price: the sums are too low by it
+}
+
+// FitInput is what fits and their tests are found in.
+func (p *Plan) FitInput() fit.Input {
+	return fit.Input{Piece: p.Piece, Design: p.Design, SetUps: p.SetUps, Tests: p.Tests}
 }

@@ -7,7 +7,7 @@ import (
 )
 
 // Rules are the package's rules.
-var Rules = []*cite.Rule{ruleHinge, ruleReadings}
+var Rules = []*cite.Rule{ruleHinge, ruleReadings, ruleBent, ruleCounts}
 
 var ruleHinge = &cite.Rule{
 	ID: "LEARN-01", Title: "Length of the hinge under a kerf",
@@ -63,5 +63,49 @@ var ruleReadings = &cite.Rule{
 		}
 		_, high := Measured{SD: in["spread"], N: int(in["count"])}.Interval(least)
 		return []cite.Result{{Name: "within", Unit: "mm", Value: high}}
+	},
+}
+
+var ruleBent = &cite.Rule{
+	ID: "LEARN-03", Title: "Bent further on a test strip",
+	Question: "Does a strip that was bent until it cracked, or not, allow the bend?",
+	Formula:  "holds where α_held ≥ 1.15·α and no crack under 1.15·α",
+	Symbols: []cite.Symbol{
+		{Letter: "α", Name: "wanted", Meaning: "turn of one kerf that the part needs", Unit: "deg", Min: 0.05, Max: 45, Why: "kerfed bends"},
+		{Letter: "α_held", Name: "held", Meaning: "largest turn of one kerf that the strip bore without a crack", Unit: "deg", Min: 0, Max: 90, Why: "as measured"},
+	},
+	Sources:  []cite.Source{{Text: "a reserve of a seventh over the turn that is needed, since one strip is no proof of the next", Label: cite.Practice}},
+	Assumes:  []string{"the same blade, skin, stock and grain; bent as fast, and as dry, as the part will be", "one strip: skins scatter, so that a second and a third tell more than a better measure of the first"},
+	Accuracy: "it takes the place of the published radii for this blade and batch only",
+	Remedies: []string{"Bend two more strips.", "More kerfs, so that each turns less."},
+	Example: cite.Example{
+		In:   map[string]float64{"wanted": 2.5, "held": 3},
+		Out:  map[string]float64{"reserve": 1.2},
+		From: "worked by hand: 3/2.5",
+	},
+	Eval: func(in map[string]float64) []cite.Result {
+		return []cite.Result{{Name: "reserve", Unit: "1", Value: in["held"] / in["wanted"]}}
+	},
+}
+
+var ruleCounts = &cite.Rule{
+	ID: "LEARN-04", Title: "Test pieces that count",
+	Question: "How many of the joints and bends that want a test piece stand on one that is not stale?",
+	Formula:  "tested = n_fresh/n",
+	Symbols: []cite.Symbol{
+		{Letter: "n_fresh", Name: "fresh", Meaning: "set-ups whose test piece was cut with the same tool, blade, stock and batch as now", Unit: "1", Min: 0, Max: 10000, Whole: true, Why: "a count"},
+		{Letter: "n", Name: "all", Meaning: "set-ups that want one", Unit: "1", Min: 1, Max: 10000, Whole: true, Why: "a count"},
+	},
+	Sources:  []cite.Source{{Text: "a set-up is proved in an offcut before it is made in the part; another blade, bit or sheet is another set-up", Label: cite.Practice}},
+	Assumes:  []string{"days in the shop file are right: what was measured after the test makes it stale"},
+	Accuracy: "a count",
+	Remedies: []string{"Cut the test piece that the book draws, and write down what it measures."},
+	Example: cite.Example{
+		In:   map[string]float64{"fresh": 2, "all": 5},
+		Out:  map[string]float64{"tested": 0.4},
+		From: "by hand",
+	},
+	Eval: func(in map[string]float64) []cite.Result {
+		return []cite.Result{{Name: "tested", Unit: "1", Value: in["fresh"] / in["all"]}}
 	},
 }
