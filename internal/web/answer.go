@@ -17,7 +17,8 @@ type Answer struct {
 	HTML     map[string]string `json:"html,omitempty"`
 	Values   map[string]Value  `json:"values,omitempty"`
 	Problems []Problem         `json:"problems"`
-	Word     string            `json:"word,omitempty"` // to be said in passing
+	Word     string            `json:"word,omitempty"`    // to be said in passing
+	Changes  []string          `json:"changes,omitempty"` // what a kept change brought: "sheets 2 → 3"
 	Undo     bool              `json:"undo"`
 	Redo     bool              `json:"redo"`
 	Piece    *string           `json:"piece,omitempty"` // the text, where it changed

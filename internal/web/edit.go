@@ -189,7 +189,9 @@ func (s *Session) write(ctx context.Context, rev int, from *view, next Loaded, v
 func (s *Session) told(from, to *view, base int, shown []string) Answer {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return s.answer(from, to, base, shown)
+	a := s.answer(from, to, base, shown)
+	a.Changes = changesOf(from, to)
+	return a
 }
 
 // conflict shows both: what stands now, and what was wanted.

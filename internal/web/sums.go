@@ -50,6 +50,14 @@ func sumsOf(p *plan.Plan) *sums {
 	return s
 }
 
+// changesOf tells what a change brought from one view to another.
+func changesOf(from, to *view) []string {
+	if from == nil || to == nil || from.plan == nil || to.plan == nil || from.plan == to.plan {
+		return nil
+	}
+	return differences(sumsOf(from.plan), sumsOf(to.plan), to.system)
+}
+
 // differences tells what a kept change brought: parts, sheets, money, mass,
 // findings. Nothing is told of what stayed.
 func differences(was, is *sums, sys units.System) []string {

@@ -6,6 +6,7 @@ import {enhance, release} from './live.js';
 import {textChapter} from './text.js';
 import {follow} from './follow.js';
 import {tell, refused} from './trouble.js';
+import './changes.js';
 
 async function turn(way) {
   release(false);
