@@ -137,6 +137,9 @@ func (b *builder) frameInset(f *frameWork) [3]trace.Num {
 			in[2] = back
 		}
 	}
+	if b.d.Back != nil && b.d.Back.Set == "rabbet" {
+		in[1] = trace.Max(in[1], b.backThick)
+	}
 	return in
 }
 

@@ -168,9 +168,14 @@ func (g *pegger) make() {
 }
 
 // unable says that a joint can't be drilled. Screws that were not asked for by
-// name stay counted, and are driven where the maker sees fit.
+// name are left to the bench, and a check says so; a frame's top is then glued to
+// the heads of its posts, and pegged to the rails.
 func (g *pegger) unable(why string) {
 	if g.kind == screw && (g.w == nil || g.w.Kind != screw) {
+		return
+	}
+	if g.a.Role == piece.Post && g.p.Role == piece.Top && g.w == nil { // the rails hold it
+		g.j.Kind, g.j.Glued, g.j.Area = "butt", true, g.a.Thick.Mul(g.a.Width)
 		return
 	}
 	path := g.j.Path
