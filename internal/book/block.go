@@ -3,6 +3,7 @@ package book
 import (
 	"rodwork/internal/cite"
 	"rodwork/internal/leaf"
+	"rodwork/internal/model"
 	"rodwork/internal/say"
 	"rodwork/internal/table"
 	"rodwork/internal/units"
@@ -88,6 +89,10 @@ type Figure struct {
 	Number int // in the book, from 1
 	Leaf   leaf.Leaf
 	Behind bool // it is the figure of an older book, and this one's is not drawn yet
+	// Turns tells that it is the still picture of a model that can be turned,
+	// where that can be shown. Model is its data, if they were asked for.
+	Turns bool
+	Model *model.Scene
 }
 
 // Steps is a list of acts in their order.

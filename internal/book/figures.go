@@ -75,6 +75,13 @@ func (w *writer) apartLeaves() []leaf.Leaf {
 func (w *writer) leaves(ls []leaf.Leaf, about ...string) {
 	for _, l := range ls {
 		w.figure++
-		w.add(Figure{ID: ID(w.figureID(l)), Number: w.figure, Leaf: l, Behind: w.behind[l.Key]}, about...)
+		f := Figure{ID: ID(w.figureID(l)), Number: w.figure, Leaf: l, Behind: w.behind[l.Key], Turns: l.Key == wholeKey}
+		if f.Turns && w.opt.Model {
+			f.Model = w.model()
+		}
+		w.add(f, about...)
+		if f.Turns {
+			w.table(w.modelTable())
+		}
 	}
 }

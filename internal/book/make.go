@@ -23,6 +23,9 @@ type Options struct {
 	// Draw tells by the id of its block whether a figure is to be drawn anew;
 	// nil is: all of them.
 	Draw func(id string) bool
+	// Model is set for a reader who can turn a model of the piece: its data are
+	// put with the picture of the whole.
+	Model bool
 }
 
 // Make writes the book of a plan. The plan may be incomplete, as one made from

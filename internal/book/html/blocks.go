@@ -80,7 +80,9 @@ func attr(name, value string) string {
 
 func (p *page) figure(id string, f book.Figure) {
 	n := strconv.Itoa(f.Number)
-	p.raw(`<figure id="`, id, `"><div class="plate" role="group" tabindex="0" aria-label="Figure `, n, `: `, escape(f.Leaf.Title), `">`, "\n")
+	p.raw(`<figure id="`, id, `"`, p.turned(f), `>`)
+	p.modelData(f)
+	p.raw(`<div class="plate" role="group" tabindex="0" aria-label="Figure `, n, `: `, escape(f.Leaf.Title), `">`, "\n")
 	p.buf.Write(svg.Inline(f.Leaf, "f"+n+"-"))
 	p.raw("\n", `</div><figcaption><b>Fig. `, n, `.</b> <span class="ft">`, words(f.Leaf.Title), `</span>`)
 	if f.Leaf.Right != "" {

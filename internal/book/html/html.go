@@ -1,6 +1,8 @@
 // Package html sets a book as one self-contained page: all style, fonts and
 // figures are inside, nothing is ever requested, and no script is needed to
-// read it. A content security policy in the page says so to the browser too.
+// read it. A content security policy in the page says so to the browser too. The
+// one script that may be in it makes of the picture of the piece a model that
+// can be turned (see model.go).
 //
 // The mark-up is well-formed XML as well as HTML, so that any reader of either
 // can check it. What people wrote (names of pieces, parts, bays) is escaped in
@@ -29,7 +31,9 @@ func Render(b *book.Book) []byte {
 	for _, c := range b.Chapters {
 		p.chapter(c)
 	}
-	p.raw("</main>\n</div>\n</body>\n</html>\n")
+	p.raw("</main>\n</div>\n")
+	p.modelScript()
+	p.raw("</body>\n</html>\n")
 	return p.buf.Bytes()
 }
 
@@ -57,7 +61,7 @@ func (p *page) raw(s ...string) {
 
 func (p *page) open() {
 	p.raw(`<!DOCTYPE html>`, "\n", `<html lang="en" xmlns="http://www.w3.org/1999/xhtml">`, "\n<head>\n", `<meta charset="utf-8" />`, "\n",
-		`<meta http-equiv="Content-Security-Policy" content="`, policy, `" />`, "\n",
+		`<meta http-equiv="Content-Security-Policy" content="`, p.policy(), `" />`, "\n",
 		`<meta name="viewport" content="width=device-width, initial-scale=1" />`, "\n",
 		`<meta name="color-scheme" content="light dark" />`, "\n<title>", words(p.book.Title), " · Rodwork</title>\n<style>",
 		sheet, "</style>\n</head>\n<body>\n", marks,

@@ -20,7 +20,8 @@ var faces = []struct{ family, weight, style, file string }{
 }
 
 // sheet is the whole style of the page, and policy what the page may load:
-// this very style, fonts from within, and nothing else.
+// this very style, fonts from within, and nothing else. Where a page has a model
+// that can be turned, withScript adds the one script that turns it.
 var sheet, policy = makeSheet()
 
 func makeSheet() (sheet, policy string) {
@@ -34,6 +35,7 @@ func makeSheet() (sheet, policy string) {
 			`;src:url(data:font/woff2;base64,` + base64.StdEncoding.EncodeToString(data) + `)}` + "\n")
 	}
 	b.WriteString(css)
+	b.WriteString(modelCSS)
 	sheet = b.String()
 	sum := sha256.Sum256([]byte(sheet))
 	return sheet, "default-src &#39;none&#39;; style-src &#39;sha256-" + base64.StdEncoding.EncodeToString(sum[:]) +
