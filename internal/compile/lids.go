@@ -116,7 +116,7 @@ func (b *builder) hangLid(f *design.Front, p *piece.Part) {
 
 // fitting books a thing of the shop's hardware.
 func (b *builder) fitting(h *design.Hardware, n int, on, path string, at [][3]trace.Num) {
-	b.out.Fittings = append(b.out.Fittings, piece.Fitting{What: h.Name, Kind: h.Kind, Count: n, On: on, At: at,
+	b.out.Fittings = append(b.out.Fittings, piece.Fitting{What: h.Name, Kind: h.Kind, Count: n, On: on, At: at, Height: h.Height, Width: h.Width,
 		InHand: h.InHand, Price: h.Price, Path: path})
 }
 

@@ -17,6 +17,7 @@ const chord = 0.1
 var (
 	face      = glb.Material{Name: "face", Color: [3]float64{0.91, 0.85, 0.74}}
 	edge      = glb.Material{Name: "edge", Color: [3]float64{0.72, 0.60, 0.45}}
+	bought    = glb.Material{Name: "bought", Color: [3]float64{0.55, 0.55, 0.55}}
 	solidWood = glb.Material{Name: "solid wood", Color: [3]float64{0.80, 0.70, 0.55}}
 )
 
@@ -86,6 +87,13 @@ func GLB(p *plan.Plan) ([]byte, error) {
 			return nil, fmt.Errorf("part %q: %w", b.part.ID, err)
 		}
 		scene.Nodes = append(scene.Nodes, glb.Node{Name: b.part.Name, Pose: b.body.Pose, Meshes: meshes, Extras: labelOf(b.part)})
+	}
+	for i, b := range piece.Feet(p.Piece) {
+		meshes, err := glb.Meshes(b, chord, func(glb.Facet) int { return colours.index(bought) })
+		if err != nil {
+			return nil, fmt.Errorf("foot %d: %w", i+1, err)
+		}
+		scene.Nodes = append(scene.Nodes, glb.Node{Name: fmt.Sprintf("foot %d, bought", i+1), Pose: b.Pose, Meshes: meshes})
 	}
 	scene.Materials = colours
 	return glb.Render(scene)

@@ -112,10 +112,11 @@ var hingeObject = &object{
 }
 
 var hardwareObject = &object{
-	name: "hardware", doc: "Another bought thing. A foot has a height; a wall screw a diameter and a length.",
+	name: "hardware", doc: "Another bought thing. A foot has a height and a width; a wall screw a diameter and a length.",
 	fields: []field{
 		word("kind", "What it is.", "foot", "stay", "lid hinge", "wall screw", "dowel").required(),
 		length("height", 1, 600, "Height of a foot, as it is set."),
+		length("width", 5, 300, "Width of a foot, or its diameter.").orElse(40, "a bought foot is drawn 40 mm wide where the shop file does not say it; what stands is reckoned on its centre"),
 		length("diameter", 1, 30, "Of a dowel, or a screw's shank."), length("length", 10, 400, "Of a dowel or a screw."),
 		amount("price", units.Money, 0, 1e5, "Of one.").orElse(0, "no price is known"),
 		count("in hand", 0, 100000, "How many there are.").orElse(0, "none in hand where the file does not count"),

@@ -154,6 +154,9 @@ func (d *decoder) hingeWhole(t *rec) {
 func (d *decoder) bought(t *rec) *Hardware {
 	h := &Hardware{Name: t.name, Kind: t.word("kind"), Height: t.must("height"), Diameter: t.must("diameter"), Length: t.must("length"),
 		Price: t.numOr("price"), InHand: t.whole("in hand"), At: t.at}
+	if h.Kind == "foot" {
+		h.Width = t.numOr("width")
+	}
 	need := map[string][]string{"foot": {"height"}, "wall screw": {"diameter", "length"}, "dowel": {"diameter", "length"}}
 	for _, key := range need[h.Kind] {
 		if t.vals[key] == nil && !d.complained(t.path) {

@@ -156,7 +156,7 @@ type Pin struct {
 type Hardware struct {
 	Name             string
 	Kind             string    // "stay", "foot", "lid hinge", "wall screw", "dowel"
-	Height           trace.Num // of a foot
+	Height, Width    trace.Num // of a foot
 	Diameter, Length trace.Num // of a screw or a dowel
 	Price            trace.Num
 	InHand           int

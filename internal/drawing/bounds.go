@@ -66,10 +66,10 @@ func lies(q *piece.Part) byte {
 // isFront tells whether a part closes the piece's front or belongs to a drawer
 // behind it: what is taken out to look inside.
 func isFront(q *piece.Part) bool {
-	return q.Role == piece.Door || q.Role == piece.DrawerFront || isDrawerBox(q)
+	return q != nil && (q.Role == piece.Door || q.Role == piece.DrawerFront || isDrawerBox(q))
 }
 
 // isDrawerBox tells whether a part belongs to a drawer's box.
 func isDrawerBox(q *piece.Part) bool {
-	return q.Role == piece.DrawerSide || q.Role == piece.DrawerEnd || q.Role == piece.DrawerFloor
+	return q != nil && (q.Role == piece.DrawerSide || q.Role == piece.DrawerEnd || q.Role == piece.DrawerFloor)
 }

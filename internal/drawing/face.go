@@ -20,7 +20,7 @@ func Face(p *plan.Plan, opt Options, bare bool) (leaf.Leaf, bool) {
 	d := viewDrawing{ink: ink{systemOf(opt)}, pc: p.Piece, p: p}
 	w, h := p.Piece.Width.V, p.Piece.Height.V
 	bodies, _ := bodiesOf(p.Piece)
-	whole, _ := sceneOf(bodies)
+	whole, _ := sceneOf(withFeet(p.Piece, bodies))
 	boxes := whole.Only(func(id string) bool { return !isDrawerBox(p.Piece.Part(id)) })
 	lines := boxes.Draw(view.Front(), view.Options{HiddenToo: true})
 	inside := behind(p.Piece, piece.Shelf, piece.Divider, piece.Board)

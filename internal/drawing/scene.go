@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 
@@ -47,6 +48,15 @@ func bodiesOf(pc *piece.Piece) (items []view.Item, lost []string) {
 		items = append(items, view.Item{ID: q.ID, Body: body})
 	}
 	return items, lost
+}
+
+// withFeet adds the bought feet to bodies that are drawn.
+func withFeet(pc *piece.Piece, items []view.Item) []view.Item {
+	items = items[:len(items):len(items)]
+	for i, b := range piece.Feet(pc) {
+		items = append(items, view.Item{ID: fmt.Sprintf("foot %d", i+1), Body: b})
+	}
+	return items
 }
 
 // sceneOf makes bodies ready to be drawn. One that can't be is left out, and

@@ -36,6 +36,7 @@ func Views(p *plan.Plan, opt Options) []leaf.Leaf {
 		boxed = boxed || q.Role == piece.DrawerFront
 	}
 	bodies, lost := bodiesOf(p.Piece)
+	bodies = withFeet(p.Piece, bodies)
 	whole, bad := sceneOf(bodies)
 	lost = append(lost, bad...)
 	all := whole.Only(func(id string) bool { return !boxed || !isDrawerBox(p.Piece.Part(id)) })

@@ -263,9 +263,11 @@ type Fitting struct {
 	On    string // part id
 	// At are the places in the piece, where they matter: the feet's centres on
 	// the floor, hinges of a lid. None: the cuts tell.
-	At     [][3]trace.Num
-	InHand int
-	Price  trace.Num // each
+	At [][3]trace.Num
+	// Height and Width are of a foot.
+	Height, Width trace.Num
+	InHand        int
+	Price         trace.Num // each
 	// Planned is true where the shop does not have enough.
 	Planned bool
 	Path    string
