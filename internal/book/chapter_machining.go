@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"rodwork/internal/design"
 	"rodwork/internal/piece"
 	"rodwork/internal/say"
 	"rodwork/internal/table"
@@ -93,65 +92,6 @@ func (w *writer) holeTable(q *piece.Part) table.Table {
 }
 
 func isHole(c piece.Cut) bool { return c.Kind == piece.Hole || c.Kind == piece.HoleRow }
-
-// bend says how the strips are kerfed and bent.
-func (w *writer) bend() {
-	strips := w.strips()
-	if len(strips) == 0 {
-		w.say("none", say.F("Nothing is bent in this piece."))
-		return
-	}
-	w.caution(kerfCaution)
-	for _, q := range strips {
-		for _, b := range q.Bends {
-			w.bendSteps(q, b)
-			w.table(w.kerfTable(q, b), q.ID, b.Path)
-		}
-	}
-}
-
-// bendSteps is the work at one bend, in the order of common practice: what
-// stiffens the strip is cut last.
-func (w *writer) bendSteps(q *piece.Part, b piece.Bend) {
-	wish := w.d.Body.Bend
-	from := "from the kerfed face"
-	if wish.Saw != nil && wish.Saw.DepthFrom == "show face" {
-		from = "gauged from the show face, which lies on the bed"
-	}
-	index := "Set every cut from the datum end, not from the last kerf: errors of single placings then do not add up."
-	if wish.Saw != nil && wish.Saw.Index == "pin" {
-		index = "This saw is indexed by a pin in the last kerf: its errors add up, so measure the last kerf from the datum end."
-	}
-	saw := ""
-	if wish.Saw != nil {
-		saw = wish.Saw.Kind
-	}
-	acts := []say.Sentence{
-		kerfedUp(q, saw, depthFrom(wish)),
-		say.F("Cut all housings, grooves and holes of {} first; once it is kerfed it is limp. Leave its ends a little long "+
-			"and trim them last.", w.partRef(q)),
-		say.F("Set the depth to {}, {}, as it was for the test strip: it must have left a skin of {}.",
-			w.quantity(b.Depth, units.Length, onSteel, bendOwner(q, b)), from, say.Len(b.Plan.Spec.Skin, onSteel)),
-		join(say.F("Cut {} at the places of the table (set-up {}).", plural(b.Plan.Count, "kerf", "kerfs"), number(w.setupNumber(bendOwner(q, b)))), say.F("{}", index)),
-		say.F("The former has a radius of {} and is {} wide, as the strip is.", w.quantity(b.RailRadius, units.Length, onWood, bendOwner(q, b)), w.length(q.Width, q.ID)),
-		say.F("Carry the strip on a straight board. Bend it dry round the former first, and look along the show face in " +
-			"raking light, before any glue."),
-		say.F("Hold the bend at {} by the former until it is fixed to its rails; the kerfs do not stop it there.",
-			say.Angle(b.Angle.V, 0)),
-	}
-	st := Steps{ID: ID("bend/steps " + q.ID + " " + b.Corner), Title: "The bend at the " + b.Corner + " corner"}
-	for i, a := range acts {
-		st.Steps = append(st.Steps, Step{ID: st.BlockID() + "/" + digits(i+1), Number: i + 1, Text: a})
-	}
-	w.add(st, q.ID, b.Path)
-}
-
-func depthFrom(wish design.BendWish) string {
-	if wish.Saw == nil {
-		return ""
-	}
-	return wish.Saw.DepthFrom
-}
 
 // kerfTable places every kerf from the strip's one datum end.
 func (w *writer) kerfTable(q *piece.Part, b piece.Bend) table.Table {

@@ -53,6 +53,9 @@ func (w *writer) strip(q *piece.Part) {
 		say.Name(upper(q.Name)), w.stockChoice(q.Stock), w.thickness(q.Thick, q.Stock), grain,
 		w.length(q.Length, q.ID), w.bare(q.Width, q.ID)), q.ID, q.Path)
 	for _, b := range q.Bends {
+		if b.Stack != nil {
+			continue // it is told in the chapter about bending
+		}
 		w.turn(q, b)
 		w.mouth(q, b)
 		w.table(w.kerfChoice(b), q.ID, b.Path, "body.bend")
@@ -73,14 +76,27 @@ func (w *writer) turn(q *piece.Part, b piece.Bend) {
 		saw = say.F("the {}", say.Choice(wish.Saw.Name, "body.bend.saw"))
 		kerf = w.at(wish.Saw.Kerf.Mean, wish.Saw.Path+".kerf")
 	}
-	s := say.F("At its {} corner it turns at {} outside, {}: {} kerfs by {}, each {} wide, cut square across the strip "+
-		"from the inside. They stop short of the show face and leave a skin of {}.",
-		say.Name(b.Corner), w.at(b.Radius, b.Path+".radius"), say.Choice(wayOf(wish), "body.bend"), count, saw, kerf,
-		w.at(wish.Skin, "body.bend.skin"))
+	side, skin := "from the inside", "They stop short of the show face and leave a skin of"
+	if b.Plan.Spec.Outside {
+		side, skin = "from the outside, where they open", "They leave on the inside a skin of"
+	}
+	s := say.F("At {} it turns at {} outside, {}: {} kerfs by {}, each {} wide, cut square across the strip "+
+		"{}. {} {}.",
+		spotName(b), w.at(b.Radius, b.Path+".radius"), say.Choice(wayOf(wish), "body.bend"), count, saw, kerf,
+		side, skin, w.at(wish.Skin, "body.bend.skin"))
 	if chosen != "" {
 		s = join(s, say.F("The count is {}.", chosen))
 	}
 	w.say(q.ID+"/"+b.Corner, s, q.ID, b.Path, "body.bend", "body.corners."+b.Corner)
+}
+
+// spotName is a bend's name in a sentence, its own word set off.
+func spotName(b piece.Bend) say.Sentence {
+	word := "bend"
+	if bendSpot(b) == "the "+b.Corner+" corner" {
+		word = "corner"
+	}
+	return say.F("its {} {}", say.Name(b.Corner), word)
 }
 
 func wayOf(b design.BendWish) string {
@@ -99,9 +115,13 @@ func (w *writer) mouth(q *piece.Part, b piece.Bend) {
 	if p.Count == 0 {
 		return
 	}
-	s := say.F("Round at {} each kerf has closed by {}, and its mouth still stands {} open between ribs of {}. ",
-		say.Angle(b.Angle.V, 0), say.Angle(p.Alpha, 2), w.fine(b.Mouth, own), w.fine(b.Rib, own))
-	if p.Mouth > 0 {
+	turned := "closed"
+	if p.Spec.Outside {
+		turned = "opened"
+	}
+	s := say.F("Round at {} each kerf has {} by {}, and its mouth still stands {} open between ribs of {}. ",
+		say.Angle(b.Angle.V, 0), turned, say.Angle(p.Alpha, 2), w.fine(b.Mouth, own), w.fine(b.Rib, own))
+	if p.Mouth > 0 && !p.Spec.Outside {
 		s = append(s, say.F("So the kerfs do not stop the bend at the right angle: the former does. ")...)
 	}
 	s = append(s, say.F("The kerfs stand {} apart, exact for this many; the bend takes {} of the flat strip, from {} "+

@@ -13,6 +13,7 @@
 //   - Strips: a bent part laid flat, seen from its inside, with every kerf,
 //     tangent point and cut; and its rod, the marks alone on a narrow band along
 //     the datum edge, which is what one tapes to the board.
+//   - Formers: one board of each former that a bend is pulled on.
 //   - Holes: for each kind of row, one drilling template, and the spacer blocks
 //     that set it off from the datum of each part that has such a row.
 //
@@ -63,6 +64,7 @@ func Make(p *plan.Plan, opt Options) []Sheet {
 		}
 	}
 	out = append(out, m.drilling()...)
+	out = append(out, m.formers()...)
 	for i := range out {
 		out[i].prune()
 	}
