@@ -30,6 +30,9 @@ func TestScripts(t *testing.T) {
 			env.Setenv("LocalAppData", filepath.Join(env.WorkDir, "home"))
 			env.Setenv("DISPLAY", "")
 			env.Setenv("WAYLAND_DISPLAY", "")
+			if err := os.CopyFS(filepath.Join(env.WorkDir, "bends"), os.DirFS("testdata/bends")); err != nil {
+				return err
+			}
 			return os.CopyFS(filepath.Join(env.WorkDir, "examples"), examples.Files)
 		},
 	})
