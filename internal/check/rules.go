@@ -5,8 +5,11 @@ import (
 	"rodwork/internal/material"
 	"rodwork/internal/mech/beam"
 	"rodwork/internal/mech/bend"
+	"rodwork/internal/mech/child"
 	"rodwork/internal/mech/frame"
 	"rodwork/internal/mech/hang"
+	"rodwork/internal/mech/reach"
+	"rodwork/internal/mech/season"
 	"rodwork/internal/mech/stability"
 )
 
@@ -113,7 +116,7 @@ var own = []*cite.Rule{ShareRule, WebRule, CrowdRule, PegRule, BlindRule, HandRu
 // and those of the mechanics that it calls, in the order of their packages.
 func Rules() []*cite.Rule {
 	var out []*cite.Rule
-	for _, rs := range [][]*cite.Rule{bend.Rules, beam.Rules, stability.Rules, frame.Rules, hang.Rules, material.Rules, own} {
+	for _, rs := range [][]*cite.Rule{bend.Rules, beam.Rules, stability.Rules, frame.Rules, hang.Rules, child.Rules, reach.Rules, season.Rules, material.Rules, own} {
 		out = append(out, rs...)
 	}
 	return out

@@ -276,6 +276,8 @@ func (a *arena) name(picks []int) string {
 		load = fmt.Sprintf("%d of its %d surfaces full", len(full), len(full)+len(bare))
 	case len(full) > 0:
 		load = "full only on " + strings.Join(full, " and ")
+	case len(bare) == 0 && len(open) > 0:
+		return strings.Join(open, ", ")
 	}
 	if len(open) == 0 {
 		return load + ", shut"

@@ -165,13 +165,15 @@ func checks(rules []*cite.Rule, cases []Case) (string, error) {
 	for _, l := range []cite.Label{cite.Read, cite.Quoted, cite.FromMemory, cite.Practice, cite.Derived} {
 		fmt.Fprintf(&b, "- %s: %d\n", l, counts[l])
 	}
+	counted, bySource := Counted(cases)
+	fmt.Fprintf(&b, "\nOf those read or quoted, %d count as checks of their own, from %d sources: no more than %d of one table do.\n", len(counted), len(bySource), MostOfTable)
 	for _, r := range rules {
 		rows, err := rowsOf(r, cases)
 		if err != nil {
 			return "", err
 		}
 		if rows != "" {
-			fmt.Fprintf(&b, "\n## %s %s\n\n| case | printed | came out | within | source | label |\n| --- | --- | --- | --- | --- | --- |\n%s", r.ID, r.Title, rows)
+			fmt.Fprintf(&b, "\n## %s %s\n\n| case | printed | came out | difference | within | source | label |\n| --- | --- | --- | --- | --- | --- | --- |\n%s", r.ID, r.Title, rows)
 		}
 	}
 	return b.String(), nil
@@ -197,7 +199,7 @@ func rowsOf(r *cite.Rule, cases []Case) (string, error) {
 		if c.Floor {
 			want += " (digits cut off)"
 		}
-		fmt.Fprintf(&b, "| %s, `%s` | %s | %s | %s | %s | %s |\n", c.ID, c.Out, want, number(v.Got), number(c.Tol), cell(where), c.Label)
+		fmt.Fprintf(&b, "| %s, `%s` | %s | %s | %s | %s | %s | %s |\n", c.ID, c.Out, want, number(v.Got), number(v.Diff), number(c.Tol), cell(where), c.Label)
 	}
 	return b.String(), nil
 }

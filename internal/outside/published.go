@@ -82,8 +82,8 @@ func Counted(all []Case) (counted []Case, bySource map[string]int) {
 			continue
 		}
 		key := [2]string{c.Source, c.Table}
-		if c.Table == "" {
-			key[1] = c.Locator
+		if c.Table == "" { // a locator names its table before a colon, its row after it
+			key[1], _, _ = strings.Cut(c.Locator, ":")
 		}
 		if byTable[key]++; byTable[key] > MostOfTable {
 			continue
@@ -133,6 +133,7 @@ func (c Case) HalfDigit() float64 {
 // Verdict is how a case came out.
 type Verdict struct {
 	Got, Off float64 // Off is the distance from the print
+	Diff     float64 // Got less the print
 	Holds    bool
 }
 
@@ -155,7 +156,7 @@ func (c Case) Try(r *cite.Rule) (Verdict, error) {
 			return Verdict{}, err
 		}
 		off := math.Abs(x.Value - middle)
-		return Verdict{Got: x.Value, Off: off, Holds: off <= c.Tol+half}, nil
+		return Verdict{Got: x.Value, Off: off, Diff: x.Value - middle, Holds: off <= c.Tol+half}, nil
 	}
 	return Verdict{}, fmt.Errorf("case %s: rule %s gives no %s", c.ID, r.ID, c.Out)
 }

@@ -104,3 +104,22 @@ func TestEveryRuleMeetsTheOutside(t *testing.T) {
 		}
 	}
 }
+
+// Enough of the cases are of others: at least 60 that were read or quoted, from
+// at least 20 sources, no more than four of one table.
+func TestEnoughComesFromOutside(t *testing.T) {
+	cases, err := Cases()
+	if err != nil {
+		t.Fatal(err)
+	}
+	counted, bySource := Counted(cases)
+	t.Logf("%d counted, of %d cases, from %d sources", len(counted), len(cases), len(bySource))
+	if len(counted) < 60 || len(bySource) < 20 {
+		t.Errorf("%d count, from %d sources", len(counted), len(bySource))
+	}
+	for _, c := range counted {
+		if c.Label != cite.Read && c.Label != cite.Quoted {
+			t.Errorf("%s is %s", c.ID, c.Label)
+		}
+	}
+}
