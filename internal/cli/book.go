@@ -146,5 +146,8 @@ func figureFiles(p *plan.Plan, opt drawing.Options) []outdir.File {
 	for _, l := range drawing.Sheets(p, opt) {
 		add(0, l.Key, l)
 	}
+	for _, l := range append(drawing.Joints(p, opt), drawing.Exploded(p, opt)...) {
+		add(0, l.Key, l)
+	}
 	return files
 }

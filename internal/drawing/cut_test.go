@@ -58,6 +58,10 @@ func TestJointsAreTrue(t *testing.T) {
 			if counts[c.likeness()] < 1 {
 				t.Errorf("%s: %s is like none", name, c.j.ID)
 			}
+			if c.plain != nil {
+				plainIsTrue(t, name, c)
+				continue
+			}
 			if d := math.Abs(c.outer - c.inner); math.Abs(d-c.a.Thick.V) > 0.01 {
 				t.Errorf("%s: %s: A is %v thick, not %v", name, c.j.ID, d, c.a.Thick.V)
 			}
@@ -73,6 +77,22 @@ func TestJointsAreTrue(t *testing.T) {
 	}
 	if seen < 12 {
 		t.Errorf("only %d joints were drawn", seen)
+	}
+}
+
+// plainIsTrue: where the faces of a joint meet A has wood on the one side and B
+// on the other, and a peg's holes end in it.
+func plainIsTrue(t *testing.T, name string, c *jointCut) {
+	t.Helper()
+	if c.j.Kind == "lap" || c.j.Kind == "notch" {
+		return
+	}
+	at := func(a float64) r2.Vec { return c.to(c.plain.plane+c.plain.out*a, c.mid) }
+	if !c.inA.Contains(at(-0.3)) || !c.inB.Contains(at(0.3)) {
+		t.Errorf("%s: %s: its faces do not meet where it is drawn", name, c.j.ID)
+	}
+	if g := c.plain.peg; g != nil && g.Kind != "screw" && (!c.inA.Contains(at(0.2-g.InA.V)) || !c.inB.Contains(at(g.InB.V-0.2))) {
+		t.Errorf("%s: %s: a hole ends outside the wood", name, c.j.ID)
 	}
 }
 

@@ -25,7 +25,9 @@
 // lines that would lie closer than 0.6 mm on paper close to one. Strip, Kerfs and Bend: the
 // shell laid flat, the kerfs of a bend, and the bend on its rail, folded from
 // the list of kerfs. A flat part is unfolded about its datum edge. Sheets: the
-// layouts with the order of the cuts. Joints: each kind in section, enlarged.
+// layouts with the order of the cuts. Joints: each kind in section, enlarged,
+// with the dowel or screw that holds it. Edges and ends that are bored are looked
+// at by themselves.
 // Exploded: the parts moved out along their ways in, by the order of assembly.
 //
 // Nothing is computed here that is not about paper: a figure says what the plan

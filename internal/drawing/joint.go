@@ -27,6 +27,8 @@ type jointCut struct {
 	// gaps are what stands open between B and the recess, below and above it
 	// along b; 0 where the recess is open.
 	gaps [2]float64
+	// plain is set for a joint whose faces just meet.
+	plain *plainCut
 }
 
 // of splits a place on paper into its measures along a and b.
@@ -212,6 +214,9 @@ func (c *jointCut) apart(v r2.Vec, times float64) r2.Vec {
 
 // likeness is equal for joints that one figure tells.
 func (c *jointCut) likeness() string {
+	if isPlainKind(&c.j) {
+		return c.plainLikeness()
+	}
 	return fmt.Sprintf("%s %.2f %.2f %.2f %.3f %v %v", c.j.Kind, c.a.Thick.V, c.b.Thick.V, c.j.Depth.V, c.j.Clearance.V,
 		c.j.Glued, c.b.Role == piece.BackPanel)
 }

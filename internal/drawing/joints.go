@@ -25,8 +25,8 @@ const (
 	mostJoints = 6 // on one leaf
 )
 
-// Joints returns sections of the joints of a piece that have a recess, each
-// kind and size once, enlarged.
+// Joints returns sections of the joints of a piece, each kind and size once,
+// enlarged.
 func Joints(p *plan.Plan, opt Options) []leaf.Leaf {
 	if p.Piece == nil {
 		return nil
@@ -54,12 +54,8 @@ func jointKinds(pc *piece.Piece) (kinds []jointCut, counts map[string]int) {
 	counts = map[string]int{}
 	at := map[string]int{}
 	for _, j := range pc.Joints {
-		switch j.Kind {
-		case "housing", "rabbet", "groove":
-		default:
-			continue
-		}
-		if !(j.Depth.V > 0) {
+		plain := isPlainKind(&j)
+		if !plain && (j.Kind != "housing" && j.Kind != "rabbet" && j.Kind != "groove" || !(j.Depth.V > 0)) {
 			continue
 		}
 		c := jointCut{j: j, a: pc.Part(j.A), b: pc.Part(j.B)}
@@ -72,7 +68,11 @@ func jointKinds(pc *piece.Piece) (kinds []jointCut, counts map[string]int) {
 		if have && (len(kinds[i].a.Run) == 0 || len(c.a.Run) > 0) {
 			continue
 		}
-		c, ok := cutJoint(pc, j, fromLeft)
+		cutter := cutJoint
+		if plain {
+			cutter = cutPlain
+		}
+		c, ok := cutter(pc, j, fromLeft)
 		switch {
 		case ok && have:
 			kinds[i] = c
@@ -120,6 +120,9 @@ func (d *jointDrawing) leaf(key, title string, kinds []jointCut, counts map[stri
 
 // cell draws one joint with its words; it returns the height taken.
 func (d *jointDrawing) cell(c *jointCut, left, top float64, count int) float64 {
+	if c.plain != nil {
+		return d.plainCell(c, left, top, count)
+	}
 	held := c.held()
 	size := held.Size()
 	k := min(jointField/max(size.X, 0.1), jointTall/max(size.Y, 0.1))

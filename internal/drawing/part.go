@@ -49,6 +49,7 @@ func flatPart(q *piece.Part, opt Options) []leaf.Leaf {
 	d.layout()
 	low := d.faces()
 	d.edgeView()
+	low = d.narrowViews(low)
 	low = d.cutTable(d.ink, pt(leaf.Margin+8, low+6), d.rows)
 	d.scaleBar(pt(leaf.Margin+8, low+7), d.k, 50, d.sys, "")
 	l := leaf.Leaf{
