@@ -21,7 +21,7 @@ func climbs(in Input) (work.Finding, bool) {
 	if len(ledges) == 0 {
 		return f, false
 	}
-	f.Text = say.F("Its open ledges lead a child up to {} in {} steps.", say.Len(high, 0), steps)
+	f.Text = say.F("Its open ledges lead a child no higher than {}.", say.Len(high, 0))
 	if steps >= 2 && high > child.FirstStep && top > child.FirstStep {
 		f.Verdict = work.Look
 		f.Text = say.F("Its open shelves make a ladder: {} ledges lead a child up to {}.", steps, say.Len(high, 0))

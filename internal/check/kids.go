@@ -78,7 +78,7 @@ func holes(in Input) []work.Finding {
 	}
 	if fine > 0 {
 		out = append(out, work.Finding{ID: "openings", Rule: "CHILD-01", Verdict: work.Fine, Title: "openings", Path: "brief.people", Chapter: "check",
-			Text: say.F("{} holes through its parts hold no finger, hand or head of a child, by the figures of bunk beds and playgrounds.", fine)})
+			Text: say.F("Of the openings through its parts {} hold no finger, hand or head of a child, by the figures of bunk beds and playgrounds.", fine)})
 	}
 	return out
 }

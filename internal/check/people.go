@@ -114,11 +114,10 @@ func lifts(in Input) (work.Finding, bool) {
 	case kg.V <= one:
 		f.Text = say.F("Empty it weighs {}: one person lifts it.", say.Kg(kg.V, 1))
 	case kg.V <= one*reach.Two:
-		f.Text = say.F("Empty it weighs {}; one person lifts {} from the floor, so that two carry it.", say.Kg(kg.V, 1), say.Kg(one, 0))
+		f.Text = say.F("Empty it weighs {}; by the lifting equation one person lifts {}: two carry it.", say.Kg(kg.V, 1), say.Kg(one, 0))
 	default:
-		n := math.Ceil(kg.V / (one * reach.Two / 2))
-		f.Text = say.F("Empty it weighs {}; one person lifts {} from the floor, two {}. Take off what comes off, tip it and walk it on a blanket, or have {} who carry.",
-			say.Kg(kg.V, 1), say.Kg(one, 0), say.Kg(one*reach.Two, 0), int(n))
+		f.Text = say.F("Empty it weighs {}; by the lifting equation one person lifts {}, two together {}. Take off what comes off, and tip it and walk it on a blanket or a trolley, with help.",
+			say.Kg(kg.V, 1), say.Kg(one, 0), say.Kg(one*reach.Two, 0))
 	}
 	return f, true
 }
@@ -148,7 +147,7 @@ func presses(in Input) (work.Finding, bool) {
 	may := frame.FloorMay(in.Design.Brief.Place.Floor)
 	p := frame.Pressure(kg.V, area)
 	f := work.Finding{ID: "floor", Rule: "FRAME-07", Verdict: work.Fine, Title: "pressure on the floor", Value: trace.Step(p, append(ns, kg)...), Limit: trace.Const(may), Unit: "MPa",
-		Path: "brief.place", Chapter: "check", Text: say.F("Full it presses the floor with {} on the mean, where {} leave no mark.", megapascals(p), megapascals(may))}
+		Path: "brief.place", Chapter: "check", Text: say.F("Full it presses the floor with {} on the mean, where {} leave no mark.", kilopascals(p), kilopascals(may))}
 	if p > may {
 		f.Verdict = work.Look
 		f.Mends = []work.Mend{{Text: say.F("broader feet, or a glide of felt under each")}}
@@ -156,4 +155,4 @@ func presses(in Input) (work.Finding, bool) {
 	return f, true
 }
 
-func megapascals(p float64) say.Sentence { return say.F("{} MPa", say.Num(p, 2)) }
+func kilopascals(p float64) say.Sentence { return say.F("{} kPa", say.Num(1000*p, 0)) }

@@ -81,10 +81,10 @@ func (l Lift) Limit() (kg float64, factors [4]float64) {
 // twice (common practice: two thirds of the sum).
 const Two = 4.0 / 3
 
-// OneLifts is what one person may lift of a sheet or a carcase, kg: held 40 cm
-// before the body from 30 cm up to 75, a fair grip, now and then.
+// OneLifts is what one person may lift of a sheet or a carcase, kg: held 30 cm
+// before the body at the height of the knuckles, a fair grip, now and then.
 func OneLifts() float64 {
-	kg, _ := Lift{Before: 400, High: 300, Up: 450, Often: 1, Grip: 0.95}.Limit()
+	kg, _ := Lift{Before: 300, High: 750, Up: 250, Often: 1, Grip: 0.95}.Limit()
 	return kg
 }
 
