@@ -55,6 +55,12 @@ func (d *disk) text() string {
 	return string(d.piece)
 }
 
+func (d *disk) shopText() string {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return string(d.shop)
+}
+
 // edit changes the file behind the page's back.
 func (d *disk) edit(from, to string) {
 	d.mu.Lock()
@@ -71,11 +77,22 @@ type live struct {
 	page *web.Session
 }
 
-// openLive serves the example and opens its page.
+// openLive serves the choir sideboard and opens its page.
 func openLive(t *testing.T) *live {
+	t.Helper()
+	return openExample(t, "main")
+}
+
+// openExample serves an example and opens its page.
+func openExample(t *testing.T, name string) *live {
 	t.Helper()
 	p := &live{T: t, disk: &disk{}}
 	p.disk.piece, p.disk.shop = examples.Main()
+	piece, err := examples.Files.ReadFile(name + "/piece.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.disk.piece = piece
 	l, err := net.Listen("tcp4", "127.0.0.1:0")
 	if err != nil {
 		t.Fatal(err)
@@ -88,7 +105,7 @@ func openLive(t *testing.T) *live {
 	server := &http.Server{Handler: p.page.Handler(), ReadHeaderTimeout: 10 * time.Second}
 	go func() { _ = server.Serve(l) }() // ends when it is closed
 	t.Cleanup(func() { _ = server.Close() })
-	p.ctx = open(t, &p.seen)
+	p.ctx = openShared(t, &p.seen)
 	p.size(1440, 900)
 	p.do(chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
 		_, err := cdp.Call(ctx, t, emulation.SetFocusEmulationEnabled, emulation.SetFocusEmulationEnabledParams{Enabled: true})
@@ -166,6 +183,14 @@ func (p *live) typeOver(text string) {
 	p.press(text)
 }
 
+// await2frames waits until what came into sight is drawn.
+func (p *live) await2frames() {
+	p.Helper()
+	if _, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool](`new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => done(true))))`, chromedp.EvalAwaitPromise)); err != nil {
+		p.Fatal(err)
+	}
+}
+
 // shot keeps a picture for a person to look at, where RODWORK_SHOTS names a folder.
 func (p *live) shot(name string) {
 	p.Helper()
@@ -173,6 +198,7 @@ func (p *live) shot(name string) {
 	if dir == "" {
 		return
 	}
+	p.await2frames()
 	png, err := chromedp.Run(p.ctx, chromedp.CaptureScreenshot())
 	if err != nil {
 		p.Fatal(err)

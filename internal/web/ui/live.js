@@ -55,9 +55,7 @@ export function hold(b, typed) {
   aim(b.dataset.path, b.textContent.replace(/\u00a0/g, ' '));
   hand.field = hand.v.choices ? b : makeField(b);
   b.classList.add('on');
-  hand.slip = makeSlip(hand, does);
-  place(hand.slip, b);
-  drawSlip(hand);
+  slip();
   if (hand.v.choices) {
     hand.slip.querySelector('[role=listbox]').focus({preventScroll: true});
     return;
@@ -84,13 +82,33 @@ function makeField(b) {
   b.after(f);
   f.addEventListener('input', input);
   f.addEventListener('keydown', keys);
-  // The timer may run late, when the keys are back in the field already.
-  f.addEventListener('blur', () => setTimeout(() => {
-    const on = document.activeElement;
-    if (hand?.field === f && !hand.dragging && on !== f && !hand.slip.contains(on) && document.hasFocus()) release(true);
-  }));
+  f.addEventListener('blur', left);
   say(f);
   return f;
+}
+
+// left puts the value down where the keys are neither in it nor in its slip any
+// more. The timer may run late, when they are back already.
+function left() {
+  const h = hand;
+  setTimeout(() => {
+    const on = document.activeElement;
+    if (hand === h && h && !h.dragging && on !== h.field && !h.slip.contains(on) && document.hasFocus()) release(true);
+  });
+}
+
+// slip makes the slip anew, for what is in hand now.
+function slip() {
+  hand.slip?.remove();
+  hand.slip = makeSlip(hand, does);
+  if (!hand.v.choices) hand.slip.addEventListener('focusout', left);
+  hand.slip.addEventListener('keydown', e => {
+    if (e.key !== 'Tab' || !e.shiftKey || e.target !== hand.slip.querySelector('button')) return;
+    e.preventDefault();
+    hand.field.focus();
+  });
+  place(hand.slip, hand.b);
+  drawSlip(hand);
 }
 
 function size(f) {
@@ -122,6 +140,9 @@ function keys(e) {
   } else if (e.key === 'Escape') {
     e.preventDefault();
     release(false, true);
+  } else if (e.key === 'Tab' && !e.shiftKey && hand.slip.querySelector('button')) {
+    e.preventDefault();
+    hand.slip.querySelector('button').focus();
   } else if (ways[e.key] && hand.number == null) {
     e.preventDefault();
     hand.slip.querySelector('.ask button')?.focus();
@@ -171,11 +192,8 @@ function retarget(path) {
   hand.field.setAttribute('aria-label', hand.v.label);
   size(hand.field);
   say(hand.field);
-  hand.slip.remove();
-  hand.slip = makeSlip(hand, does);
-  place(hand.slip, hand.b);
-  drawSlip(hand);
   hand.field.focus();
+  slip();
   hand.field.select();
   if (changed) preview();
 }
@@ -216,6 +234,7 @@ async function preview(all) {
   const r = await post('/preview', {...what, base: me.base, near: asked ?? undefined}, mine.signal);
   if (asking === mine) asking = null;
   if (hand !== me || r.aborted) return;
+  if (r.ok && r.answer.rev !== state.rev) return; // of a revision that is no longer shown
   if (waiting) {
     waiting = false;
     preview();
@@ -265,13 +284,18 @@ export async function release(kept, back) {
   }
   if (kept && h.text !== h.last) {
     await keep(h, back);
-  } else if (state.shown.size > 0) {
-    const r = await post('/preview', {text: ''});
-    if (r.ok) {
-      apply(r.answer);
-      state.shown.clear();
-    }
+  } else {
+    await settle();
   }
+}
+
+// settle takes back what previews have shown.
+async function settle() {
+  if (state.shown.size === 0 && !isBehind()) return;
+  const r = await post('/preview', {text: ''});
+  if (!r.ok || hand || r.answer.rev !== state.rev) return;
+  apply(r.answer);
+  state.shown.clear();
 }
 
 async function keep(h, back) {
@@ -281,10 +305,8 @@ async function keep(h, back) {
     tell(`${h.v.label} is ${state.values[h.path]?.shown ?? h.text}; ${tally()}`);
     return;
   }
+  await settle();
   if (r.conflict) return refused(r, () => keep({...h, base: state.rev}, back));
-  const again = await post('/preview', {text: ''});
-  if (again.ok) apply(again.answer);
-  state.shown.clear();
   if (!h.b.isConnected) return refused(r);
   hold(h.b, h.text);
   wrong(hand, r.problems?.length ? r.problems : [{summary: r.why}]);

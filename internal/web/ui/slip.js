@@ -25,7 +25,7 @@ export function makeSlip(hand, does) {
     slip.append(list(hand, does));
   } else {
     slip.append(el('span', {className: 'what'}), el('span', {className: 'r'}));
-    if (v.formula || hand.first !== hand.path) slip.append(ask(hand, does));
+    if (state.values[hand.first]?.formula) slip.append(ask(hand, does));
     if (!v.plain) slip.append(draw('svg', {class: 'rule-line', viewBox: '0 0 476 46', 'aria-hidden': 'true'}));
   }
   const item = itemOf(hand.path);
@@ -34,7 +34,7 @@ export function makeSlip(hand, does) {
   slip.append(from);
   const say = el('p', {className: 'wrong'});
   say.setAttribute('role', 'alert');
-  slip.append(say, el('p', {className: 'aid', textContent: v.choices ? '↑ ↓ choose · Enter keeps · Esc takes back'
+  slip.append(say, el('p', {className: 'aid', textContent: v.choices ? '↑ ↓ choose · Enter keeps · Esc takes back' : v.plain ? 'Enter keeps · Esc takes back'
     : '↑ ↓ step · Shift ten · Alt a tenth · Enter keeps · Esc takes back'}));
   return slip;
 }
@@ -131,7 +131,7 @@ export function drawSlip(hand) {
   what.replaceChildren(`${v.label} = `, el('b', {textContent: hand.text || '…'}));
   const parts = [];
   if (v.range) parts.push(v.range);
-  parts.push('last ' + (v.formula ? v.shown : v.text));
+  if (!v.plain || hand.text !== v.text) parts.push('last ' + (v.formula ? v.shown : v.text));
   slip.querySelector('.r').textContent = parts.join(', ');
   if (!v.plain) ruled(slip.querySelector('svg'), v, hand.number ?? v.number);
 }
