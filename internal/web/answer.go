@@ -11,6 +11,7 @@ type Answer struct {
 	Behind   bool              `json:"behind,omitempty"` // what is not told here is not worked out yet
 	Whole    bool              `json:"whole"`            // the files could be used
 	Title    string            `json:"title,omitempty"`
+	Model    string            `json:"model,omitempty"` // the mark by which the model of this state is asked for
 	System   units.System      `json:"system,omitempty"`
 	Currency string            `json:"currency,omitempty"`
 	Sections []section         `json:"sections,omitempty"` // where their order changed
@@ -43,6 +44,7 @@ func (s *Session) answer(from, to *view, base int, shown []string) Answer {
 	if !to.whole {
 		return a // the page goes on showing the last book that there was
 	}
+	a.Model = to.texts.mark()
 	for id, h := range to.html { // into a map again: no order shows
 		if from == nil || from.html[id] != h {
 			a.HTML[id] = h

@@ -29,6 +29,8 @@ func (s *Session) Handler() http.Handler {
 	mux.HandleFunc("GET /book.css", bookSheet)
 	mux.Handle("GET /ui/", http.StripPrefix("/ui/", files(http.FileServerFS(ui.Files))))
 	mux.HandleFunc("GET /all", s.all)
+	mux.HandleFunc("GET /model", s.model)
+	mux.HandleFunc("GET /model.js", modelScript)
 	mux.HandleFunc("GET /events", s.events)
 	mux.HandleFunc("GET /here", func(w http.ResponseWriter, _ *http.Request) { fmt.Fprint(w, s.cfg.Here) })
 	mux.HandleFunc("POST /preview", s.posted(s.preview))

@@ -39,6 +39,7 @@ function figure(here, line) {
   side.dataset.of = best.id;
   const copy = best.querySelector('figure').cloneNode(true);
   copy.removeAttribute('id');
+  copy.querySelector('.turn')?.remove(); // beside the text stands its still picture
   for (const el of copy.querySelectorAll('*')) {
     if (el.id) el.id = 'side-' + el.id;
     el.removeAttribute('tabindex');

@@ -7,6 +7,7 @@ import {textChapter} from './text.js';
 import {follow} from './follow.js';
 import {tell, refused} from './trouble.js';
 import './changes.js';
+import './model.js';
 
 async function turn(way) {
   release(false);

@@ -16,7 +16,7 @@ export function show(figure, doc) {
     return next => v.take(next);
   } catch (e) {
     figure.dataset.flat = String(e?.message ?? e);
-    figure.querySelector('.unturned') ?? plate.after(el('p', {class: 'unturned'}, 'This browser cannot draw the model in space; the picture stands for it.'));
+    figure.querySelector('.unturned') ?? plate.after(el('p', {class: 'unturned', 'data-own': ''}, 'This browser cannot draw the model in space; the picture stands for it.'));
     return () => {};
   }
 }
