@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"strings"
 
 	"rodwork/internal/piece"
 	"rodwork/internal/say"
@@ -169,7 +170,7 @@ func sameSlot(a, b work.SetUp) bool {
 // setupAct says what to set, and below it each part; runs that were told with
 // another set-up are not told again.
 func (w *writer) setupAct(u work.SetUp, told int) act {
-	a := act{text: w.setting(u)}
+	a := act{text: join(w.setting(u), w.blockFor(u))}
 	if u.Tool == work.Router || u.NotThrough && u.Kind != "kerfs" {
 		runs := w.runs(u)
 		if told != u.Number && len(runs) > 0 {
@@ -188,6 +189,20 @@ func (w *writer) setupAct(u work.SetUp, told int) act {
 	return a
 }
 
+// blockFor names the template that leads the drill in a set-up.
+func (w *writer) blockFor(u work.SetUp) say.Sentence {
+	if u.Kind != "holes" || len(u.Cuts) == 0 {
+		return nil
+	}
+	switch what := u.Cuts[0].For; {
+	case strings.HasPrefix(what, "dowels of "):
+		return say.F("The drilling block for dowels of {} among the templates leads the drill.", say.LenN(u.Cutter, written(u.Cutter.V)))
+	case strings.HasPrefix(what, "shelf pins "):
+		return say.F("The drilling template for shelf pins and its spacer blocks, among the templates, set the row.")
+	}
+	return nil
+}
+
 // spare is what is left outside a line for the template to take off: 2 to 3 mm
 // by common practice.
 var spare = say.Len(2.5, 1)
@@ -204,9 +219,16 @@ func (w *writer) setting(u work.SetUp) say.Sentence {
 		}
 		return say.F("Trim to {} from the datum end, last of all.", say.LenN(u.Stop, onWood))
 	case "bevel":
-		return say.F("Blade tilted {}, mitre gauge turned {} from square. Each stick is slid along, not turned end for end, so that its cuts are parallel; {} between the long points. Prove it on a scrap.",
-			say.Angle(u.Tilt.V, 1), say.Angle(u.Mitre.V, 1), say.LenN(u.Stop, onWood))
+		blade := say.F("Blade tilted {}", say.Angle(u.Tilt.V, 1))
+		if u.Tilt.V < 0.001 {
+			blade = say.F("Blade upright")
+		}
+		return say.F("{}, mitre gauge turned {} from square; {} between the long points. Prove it on a scrap.", blade, say.Angle(u.Mitre.V, 1), say.LenN(u.Stop, onWood))
 	case "holes":
+		if u.Through && u.Sink.V > 0 {
+			return say.F("Through holes of {}, {} from {}, countersunk to {}. Back the work with a scrap.", say.LenN(u.Cutter, written(u.Cutter.V)), stop, fromWord(u.From),
+				say.LenN(u.Sink, 1))
+		}
 		if u.Through {
 			return say.F("Through holes of {}, {} from {}. Back the work with a scrap.", say.LenN(u.Cutter, written(u.Cutter.V)), stop, fromWord(u.From))
 		}

@@ -15,7 +15,8 @@
 //     the datum edge, which is what one tapes to the board.
 //   - Formers: one board of each former that a bend is pulled on.
 //   - Holes: for each kind of row, one drilling template, and the spacer blocks
-//     that set it off from the datum of each part that has such a row.
+//     that set it off from the datum of each part that has such a row. For each
+//     pattern of dowels, the drilling block with its fence.
 //
 // # One drawing, several carriers
 //
@@ -64,6 +65,7 @@ func Make(p *plan.Plan, opt Options) []Sheet {
 		}
 	}
 	out = append(out, m.drilling()...)
+	out = append(out, m.dowelBlocks()...)
 	out = append(out, m.formers()...)
 	for i := range out {
 		out[i].prune()

@@ -49,7 +49,7 @@ func groups(parts []*piece.Part) []*group {
 	for _, q := range parts {
 		for _, c := range q.Cuts {
 			routed := c.Kind == piece.Hole && c.Through && c.Diameter.V >= leastOpening
-			if c.Kind != piece.Hole && c.Kind != piece.HoleRow || routed || math.Abs(c.StepY.V) > 1e-9 || c.Diameter.V <= 0 {
+			if c.Kind != piece.Hole && c.Kind != piece.HoleRow || routed || math.Abs(c.StepY.V) > 1e-9 || c.Diameter.V <= 0 || pegged(c) {
 				continue
 			}
 			r := row{part: q, cut: c, first: c.X0.V, off: c.Y0.V}
