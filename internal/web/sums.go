@@ -37,12 +37,14 @@ func sumsOf(p *plan.Plan) *sums {
 		s.parts = len(p.Piece.Parts)
 		for _, q := range p.Piece.Parts {
 			s.cut[q.ID] = [3]float64{q.Length.V, q.Width.V, q.Thick.V}
+			if q.Stock != nil && !slices.Contains(s.stocks, q.Stock.Name) {
+				s.stocks = append(s.stocks, q.Stock.Name)
+			}
 		}
 	}
 	for _, l := range p.Layouts {
 		s.sheets += len(l.Sheets)
 		s.sticks += len(l.Sticks)
-		s.stocks = append(s.stocks, l.Stock)
 	}
 	for _, f := range p.Findings {
 		s.found[string(f.Verdict)]++
