@@ -42,8 +42,15 @@ func (b *builder) frames(w *design.Frames) {
 	}
 	for k := range 2 {
 		for i := range 2 {
-			f.posts[k][i] = b.post(f, post, k, i)
+			if f.splayed() {
+				f.posts[k][i] = b.leaningPost(f, post, k, i)
+			} else {
+				f.posts[k][i] = b.post(f, post, k, i)
+			}
 		}
+	}
+	if b.diags.HasErrors() {
+		return
 	}
 	for i := range w.Rails {
 		b.frameRail(f, &w.Rails[i])
@@ -52,6 +59,10 @@ func (b *builder) frames(w *design.Frames) {
 		return
 	}
 	b.frameTop(f)
+	if f.splayed() {
+		b.plainSplay(f)
+		return
+	}
 	b.frameBack(f)
 	b.frameShelves(f)
 }
@@ -76,6 +87,10 @@ func (b *builder) post(f *frameWork, role design.Role, k, i int) *piece.Part {
 
 // frameRail makes a rail, or the two at the ends.
 func (b *builder) frameRail(f *frameWork, w *design.FrameRail) {
+	if f.splayed() {
+		b.leaningRail(f, w)
+		return
+	}
 	role := b.pick(w.Role, "rails", "posts")
 	t := b.thick(role)
 	y := f.head.Sub(w.Height)
@@ -158,6 +173,10 @@ func (b *builder) frameTop(f *frameWork) {
 	for _, q := range b.out.Parts {
 		if q.Role == piece.Post && f.lappedHeads() {
 			b.join(piece.Joint{Kind: "butt", A: q.ID, B: p.ID, Enter: r3.Vec{Y: -1}, Glued: true, Area: q.Thick.Mul(q.Width).Scale(0.5), Path: w.Path})
+			continue
+		}
+		if q.Role == piece.Post && f.splayed() { // sawn aslant: the rails hold the top
+			b.join(piece.Joint{Kind: "butt", A: q.ID, B: p.ID, Enter: r3.Vec{Y: -1}, Path: w.Path})
 			continue
 		}
 		onHead := q.Role == piece.Post || q.Role == piece.Rail && q.Origin[1].V+q.Width.V > f.head.V-0.01

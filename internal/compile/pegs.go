@@ -51,6 +51,10 @@ func (b *builder) pegs() {
 		if g.a == nil || g.p == nil {
 			continue
 		}
+		if !square(g.a.Pose) && len(g.a.Bevels) > 0 || !square(g.p.Pose) && len(g.p.Bevels) > 0 {
+			b.countPegs(j, kind, g.p)
+			continue
+		}
 		for k, q := range []*piece.Part{g.a, g.p} {
 			if _, ok := bodies[q.ID]; !ok {
 				body, err := piece.Solid(q, leastSeen)

@@ -100,10 +100,13 @@ type Frames struct {
 	// front to back; one of them is its stock's thickness.
 	Across trace.Num
 	Joint  string // "dowel", "loose tenon", "lap"
-	Rails  []FrameRail
-	Top    *FrameTop
-	At     diag.Range
-	Path   string
+	// SplayAcross and SplayAlong are how far the posts lean out, as seen from the
+	// front and from the end, rad; 0: they stand plumb.
+	SplayAcross, SplayAlong trace.Num
+	Rails                   []FrameRail
+	Top                     *FrameTop
+	At                      diag.Range
+	Path                    string
 }
 
 // FrameRail is a rail between two posts, or a pair of them at the ends.

@@ -123,6 +123,9 @@ func (p *pieceReader) openBody(r *rec) {
 	if t := f.sub("top"); t != nil {
 		fr.Top = &FrameTop{Role: p.role(t, "stock"), Joint: t.wordOr("joint"), Over: t.numOr("over"), Path: t.path}
 	}
+	if s := f.sub("splay"); s != nil {
+		fr.SplayAcross, fr.SplayAlong = s.numOr("across"), s.numOr("along")
+	}
 	b.Frames = fr
 }
 

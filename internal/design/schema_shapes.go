@@ -71,6 +71,7 @@ var frameObject = &object{
 			except("tenon", "write 'loose tenon'"),
 		list("rails", frameRailObject, "Rails; those at the ends come in pairs."),
 		inner("top", frameTopObject),
+		inner("splay", splayObject),
 	},
 }
 

@@ -209,6 +209,9 @@ func inPath(m, o *piece.Part, d r3.Vec) bool {
 
 // extent is a flat part's reach along u.
 func extent(q *piece.Part, u r3.Vec) (lo, hi float64) {
+	if s, err := piece.Solid(q, 0); err == nil && len(q.Bevels) > 0 {
+		return s.Extent(u)
+	}
 	lo = q.Pose.O.Dot(u)
 	hi = lo
 	for _, e := range []float64{q.Pose.X.Dot(u) * q.Length.V, q.Pose.Y.Dot(u) * q.Width.V, q.Pose.Z.Dot(u) * q.Thick.V} {
