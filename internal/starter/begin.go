@@ -153,11 +153,12 @@ func ways(a Answers, f Form, g goods) []way {
 	return all
 }
 
-// stops counts the findings that keep a piece from being sound.
+// stops counts the findings that keep a piece from being sound. What is not
+// covered is told in the book, and is for the maker to judge.
 func stops(p *plan.Plan) int {
 	n := 0
 	for _, f := range p.Findings {
-		if f.Verdict == work.Stop || f.Verdict == work.NotCovered {
+		if f.Verdict == work.Stop {
 			n++
 		}
 	}
@@ -185,7 +186,7 @@ func why(p *plan.Plan) string {
 		return "it cannot be built so"
 	}
 	for _, f := range p.Findings {
-		if f.Verdict == work.Stop || f.Verdict == work.NotCovered {
+		if f.Verdict == work.Stop {
 			return "stop: " + f.Title
 		}
 	}

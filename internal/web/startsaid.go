@@ -173,7 +173,7 @@ func fitsTold(p *plan.Plan, words *book.Book) []string {
 		}
 		text := "Room for " + strconv.Itoa(f.Fits) + " of " + counted(f.Wanted, f.What, starter.Plural(f.What)) + "."
 		if len(f.Because) > 0 {
-			text += " " + upper(words.Plain(f.Because))
+			text += " " + strings.TrimSuffix(upper(words.Plain(f.Because)), ".") + "."
 		}
 		out = append(out, text)
 	}

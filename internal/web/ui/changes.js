@@ -4,6 +4,15 @@ import {heard} from './state.js';
 
 let line = null;
 
+// inSight is the row that is being read, where nothing of it was changed itself:
+// after a mend, or after something was taken back.
+function inSight() {
+  return [...document.querySelectorAll('main > section > .row:not(.wide)')].find(r => {
+    const {top, bottom} = r.getBoundingClientRect();
+    return bottom > 90 && top < innerHeight - 60;
+  });
+}
+
 heard(answer => {
   if (answer.preview) return;
   line?.remove();
@@ -15,7 +24,7 @@ heard(answer => {
   line.setAttribute('role', 'status');
   line.textContent = 'With it: ' + answer.changes.join('; ') + '.';
   const at = document.querySelector('main .was');
-  const row = at?.closest('.row');
-  if (!row) return document.querySelector('main .opening')?.append(line);
-  [...row.children].find(c => c.contains(at)).after(line);
+  const row = at?.closest('.row') ?? inSight();
+  if (!row) return;
+  ([...row.children].find(c => c.contains(at)) ?? row.firstElementChild).after(line);
 });
