@@ -4,6 +4,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"regexp"
 	"testing"
 
 	"rodwork/internal/check"
@@ -13,13 +14,12 @@ import (
 	"rodwork/internal/work"
 )
 
+// shopLine is where a piece file names its shop.
+var shopLine = regexp.MustCompile(`(?m)^shop: *(\S+)`)
+
 // examples are made once: their plans are only read.
 func examples(t *testing.T) map[string]*plan.Plan {
 	t.Helper()
-	shop, err := os.ReadFile("../../examples/main/shop.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
 	files, err := filepath.Glob("../../examples/*/piece.yaml")
 	if err != nil || len(files) < 9 {
 		t.Fatalf("%d examples, %v", len(files), err)
@@ -27,6 +27,14 @@ func examples(t *testing.T) map[string]*plan.Plan {
 	out := map[string]*plan.Plan{}
 	for _, f := range files {
 		piece, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		name := "../main/shop.yaml"
+		if m := shopLine.FindSubmatch(piece); m != nil {
+			name = string(m[1])
+		}
+		shop, err := os.ReadFile(filepath.Join(filepath.Dir(f), name))
 		if err != nil {
 			t.Fatal(err)
 		}
