@@ -26,7 +26,7 @@ func (w *writer) bend() {
 	}
 	w.cannot()
 	for _, q := range strips {
-		for _, b := range q.Bends {
+		for i, b := range q.Bends {
 			w.force(q, b)
 			if b.Stack != nil {
 				w.stackSteps(q, b)
@@ -34,6 +34,7 @@ func (w *writer) bend() {
 			}
 			w.bendSteps(q, b)
 			w.table(w.kerfTable(q, b), q.ID, b.Path)
+			w.clamped(q, i)
 		}
 	}
 	w.aids()
@@ -226,8 +227,8 @@ func (w *writer) aids() {
 	if len(w.p.Aids) == 0 {
 		return
 	}
-	w.head("aids", "Formers, blocks and cauls")
-	w.say("aids", say.F("They are cut for the job and are no part of the piece. A stock under the role {} puts them on the layouts; else they come from offcuts that are kept.", say.Name("formers")))
+	w.head("on what", "Formers, blocks and cauls")
+	w.say("on what it is bent", say.F("They are cut for the job and are no part of the piece. A stock under the role {} puts them on the layouts; else they come from offcuts that are kept.", say.Name("formers")))
 	w.table(w.aidTable())
 	w.leaves(w.group("formers", func() []leaf.Leaf {
 		var out []leaf.Leaf
@@ -266,7 +267,7 @@ func (w *writer) ways() {
 	if len(w.p.Ways) < 2 {
 		return
 	}
-	w.head("ways", "Other ways round the corner")
+	w.head("other ways", "Other ways round the corner")
 	t := table.Table{Key: "ways", Caption: "The ways to make each bend, with what this shop has",
 		Columns: []table.Column{table.Names("bend"), table.Words("way"), table.Words("sheet"), table.Numbers("kerfs or plies", units.Count),
 			table.Numbers("least radius", units.Length), table.Numbers("work", units.Time), table.Numbers("on the former", units.Time), {Head: w.d.Currency, Unit: "money", Align: table.Right},
