@@ -54,7 +54,7 @@ func TestWaysAreCompared(t *testing.T) {
 	if k.Wait != 0 || l.Wait < 12*3600 || c.Wait != 0 {
 		t.Errorf("on the former: %g, %g, %g s", k.Wait, l.Wait, c.Wait)
 	}
-	if !(c.Cost < k.Cost && k.Cost < l.Cost) || c.Verdict != work.Look || l.Least > 140 || k.Least >= 140 {
+	if !(c.Cost <= k.Cost && k.Cost < l.Cost) || c.Verdict != work.Look || l.Least > 140 || k.Least >= 140 {
 		t.Errorf("%+v", ways)
 	}
 }
