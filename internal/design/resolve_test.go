@@ -8,7 +8,7 @@ import (
 	"rodwork/internal/design"
 )
 
-var examples = []string{"main", "wall-shelf", "plain-box", "low-cabinet", "bookcase", "chest", "wall-cabinet", "nursery-bench", "half-round-table"}
+var examples = []string{"main", "wall-shelf", "plain-box", "low-cabinet", "bookcase", "chest", "wall-cabinet", "nursery-bench", "half-round-table", "splayed-table"}
 
 func load(t testing.TB, name string) (piece, shop []byte) {
 	t.Helper()
@@ -18,6 +18,9 @@ func load(t testing.TB, name string) (piece, shop []byte) {
 			t.Fatal(err)
 		}
 		return b
+	}
+	if _, err := os.Stat(filepath.Join("..", "..", "examples", name, "shop.yaml")); err == nil {
+		return read(name, "piece.yaml"), read(name, "shop.yaml")
 	}
 	return read(name, "piece.yaml"), read("main", "shop.yaml")
 }

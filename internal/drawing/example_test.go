@@ -23,6 +23,9 @@ func planOf(t testing.TB, name string) *plan.Plan {
 	if err != nil {
 		t.Fatal(err)
 	}
+	if own, err := os.ReadFile(filepath.Join(dir, name, "shop.yaml")); err == nil {
+		shop = own
+	}
 	p, ds := plan.Make(context.Background(), plan.Source{PieceFile: name + "/piece.yaml", Piece: text, ShopFile: "shop.yaml", Shop: shop}, plan.Options{})
 	if p == nil || p.Piece == nil || ds.HasErrors() {
 		t.Fatalf("example %s: %v", name, ds)
@@ -30,7 +33,7 @@ func planOf(t testing.TB, name string) *plan.Plan {
 	return p
 }
 
-var examples = []string{"main", "wall-shelf", "plain-box", "bookcase", "chest", "half-round-table", "low-cabinet", "nursery-bench", "wall-cabinet"}
+var examples = []string{"main", "wall-shelf", "plain-box", "bookcase", "chest", "half-round-table", "low-cabinet", "nursery-bench", "splayed-table", "wall-cabinet"}
 
 // eachLeaf runs the check on every figure of every example and of the plan
 // made by hand, in both systems of units.

@@ -117,7 +117,11 @@ func plans(t *testing.T) map[string]*plan.Plan {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p, remarks := plan.Make(context.Background(), plan.Source{PieceFile: n, Piece: piece, ShopFile: "shop.yaml", Shop: shop}, plan.Options{})
+		mine := shop // but for a piece with a shop of its own
+		if own, err := os.ReadFile(filepath.Join(filepath.Dir(n), "shop.yaml")); err == nil {
+			mine = own
+		}
+		p, remarks := plan.Make(context.Background(), plan.Source{PieceFile: n, Piece: piece, ShopFile: "shop.yaml", Shop: mine}, plan.Options{})
 		if remarks.HasErrors() {
 			var b strings.Builder
 			if err := remarks.Write(&b, nil); err != nil {

@@ -41,6 +41,13 @@ type Part struct {
 	Mass        Number `json:"mass_kg" doc:"finished"`
 	Path        string `json:"path" doc:"where in the piece file it comes from"`
 	Cuts        []Cut  `json:"cuts" doc:"what is taken from it, measured from its datum corner"`
+
+	Pose    Pose    `json:"pose" doc:"how its frame lies in the closed piece: x along the length, y across it, z from face B to face A; of a bent part the frame of its section, whose z runs against the strip's y"`
+	Outline []Shape `json:"outline" doc:"in its frame, the datum corner at 0, 0, notches out of it; of a bent part, of its flat strip; of one with bevels, between its long points"`
+	Rough   []Shape `json:"rough_outline" doc:"before its bevels are sawn; empty for a part without"`
+	Bevels  []Bevel `json:"bevels" doc:"ends that are sawn off obliquely"`
+	Run     []Run   `json:"run" doc:"stretches of a bent part in order; empty for a flat one"`
+	StripY  Number  `json:"strip_edge_mm" doc:"height in a bent part's frame of the edge from which its strip's y counts; 0 for a flat one"`
 }
 
 // Mass is the mass of one part.
@@ -121,6 +128,10 @@ func partOf(q *piece.Part) Part {
 		Grain: string(q.Grain), FaceA: q.NameA, FaceB: q.NameB, Show: string(q.Show),
 		Loose: q.Loose, Late: q.Late, Of: q.Of, Mass: num(q.Mass), Path: q.Path,
 		Cuts: each(q.Cuts, cutOf),
+		Pose: poseOf(q.Pose), Outline: outlineOf(q), Rough: shapesOf(q.Rough), Bevels: bevelsOf(q), Run: runOf(q),
+	}
+	if len(q.Run) > 0 {
+		out.StripY = Number(q.Edge())
 	}
 	if q.Stock != nil {
 		out.Stock = q.Stock.Name

@@ -14,7 +14,7 @@ import (
 	"rodwork/internal/work"
 )
 
-var examples = []string{"main", "plain-box", "wall-shelf", "nursery-bench", "half-round-table"}
+var examples = []string{"main", "plain-box", "wall-shelf", "nursery-bench", "half-round-table", "splayed-table"}
 
 // built compiles an example afresh, so that a test may spoil it.
 func built(t testing.TB, name string) *piece.Piece {
@@ -26,6 +26,9 @@ func built(t testing.TB, name string) *piece.Piece {
 	shop, err := os.ReadFile("../../examples/main/shop.yaml")
 	if err != nil {
 		t.Fatal(err)
+	}
+	if own, err := os.ReadFile("../../examples/" + name + "/shop.yaml"); err == nil {
+		shop = own
 	}
 	d, ds := design.Resolve("piece.yaml", text, "shop.yaml", shop)
 	if ds.HasErrors() {
