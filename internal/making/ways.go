@@ -107,12 +107,14 @@ func leastKerfed(s bend.Spec) float64 {
 		v, _ := worstOf(p.Verdicts())
 		return v != work.Stop
 	}
-	lo, hi := math.Floor(s.Thick/5)*5, 2000.0
-	if !fits(hi) {
-		return 0
+	lo, hi := math.Floor(s.Thick/5)*5, math.Ceil(s.Radius/5)*5
+	for !fits(hi) {
+		if lo, hi = hi, 2*hi; hi > 4000 {
+			return 0
+		}
 	}
 	for hi-lo > 5 {
-		mid := math.Floor((lo+hi)/10) * 5
+		mid := math.Floor((lo+hi)/10) * 5 // between the two, on a 5
 		if mid <= lo {
 			break
 		}
