@@ -67,6 +67,10 @@ func (b *builder) drawerBox(w *design.Drawer, s *space) {
 	role := b.pick(w.Role, "drawers", "panels")
 	t := b.thick(role)
 	half := t.Scale(0.5)
+	inset := half // of the ends' ends from the box's outside
+	if w.Joint == "finger" {
+		inset = trace.Num{}
+	}
 	sides := [2]*piece.Part{}
 	for k, at := range []trace.Num{o.x0.Add(t), o.x1} {
 		p := &piece.Part{ID: fmt.Sprintf("%s box, %s side", s.name, []string{"left", "right"}[k]), Role: piece.DrawerSide, Stock: role.Stock,
@@ -81,14 +85,19 @@ func (b *builder) drawerBox(w *design.Drawer, s *space) {
 	ends := [2]*piece.Part{}
 	for k, z := range []trace.Num{o.z1.Sub(t), o.z0} {
 		p := &piece.Part{ID: fmt.Sprintf("%s box, %s", s.name, []string{"front", "rear"}[k]), Role: piece.DrawerEnd, Stock: role.Stock,
-			Thick: t, Length: o.x1.Sub(o.x0).Sub(t.Scale(2)).Add(half.Scale(2)), Width: o.y1.Sub(o.y0), Grain: piece.AlongLength,
+			Thick: t, Length: o.x1.Sub(o.x0).Sub(inset.Scale(2)), Width: o.y1.Sub(o.y0), Grain: piece.AlongLength,
 			Pose: facing3, Path: w.Path, Loose: true, NameA: "front face", NameB: "rear face"}
 		p.Name = p.ID
-		p.Origin = [3]trace.Num{o.x0.Add(half), o.y0, z}
+		p.Origin = [3]trace.Num{o.x0.Add(inset), o.y0, z}
 		p.BlankLength, p.BlankWidth = p.Length, p.Width
 		ends[k] = b.add(p)
 	}
-	b.drawerJoints(w, s, sides, ends, half)
+	if w.Joint == "finger" {
+		tf := b.thick(b.role("drawer floors", "back"))
+		b.fingerJoints(w, sides, ends, b.fingersOf(o.y1.Sub(o.y0), t, b.floorUp().Add(tf)))
+	} else {
+		b.drawerJoints(w, s, sides, ends, half)
+	}
 	b.drawerFloor(w, s, o, sides, ends, t, half)
 	b.drawerRun(w, s, sides, ends[0])
 }
@@ -115,7 +124,7 @@ func (b *builder) drawerJoints(w *design.Drawer, s *space, sides, ends [2]*piece
 // drawerFloor lets a thin panel into grooves in all four.
 func (b *builder) drawerFloor(w *design.Drawer, s *space, o box, sides, ends [2]*piece.Part, t, half trace.Num) {
 	role := b.role("drawer floors", "back")
-	up := b.constant("rule.drawer floor up", 10, "a drawer's floor lies 10 mm over the lower edge of its sides: common practice, no source")
+	up := b.floorUp()
 	play := b.constant("rule.drawer floor play", 0.5, "a drawer's floor is cut 0.5 mm smaller than its grooves on each side: common practice, no source")
 	tf := b.thick(role)
 	in := t.Sub(half).Add(play) // from the box's outside to the floor's edge
@@ -130,10 +139,19 @@ func (b *builder) drawerFloor(w *design.Drawer, s *space, o box, sides, ends [2]
 		cut(part, piece.Cut{Kind: piece.Groove, Face: face, X0: x0, X1: x1, Y0: up, Y1: up.Add(tf).Add(clear), Depth: half, For: p.ID})
 		b.join(piece.Joint{Kind: "groove", A: part.ID, B: p.ID, Enter: enter, Depth: half, Fit: "sliding", Clearance: clear, Path: w.Path})
 	}
-	groove(sides[0], piece.FaceA, trace.Num{}, sides[0].Length, r3.Vec{X: -1})
-	groove(sides[1], piece.FaceB, trace.Num{}, sides[1].Length, r3.Vec{X: 1})
-	groove(ends[0], piece.FaceB, trace.Num{}, ends[0].Length, r3.Vec{Z: 1})
-	groove(ends[1], piece.FaceA, trace.Num{}, ends[1].Length, r3.Vec{Z: -1})
+	var stop, clearOf trace.Num // of the grooves, in the sides and in the ends
+	if w.Joint == "finger" {    // they would show in the fingers
+		stop, clearOf = t.Sub(half), t
+	}
+	groove(sides[0], piece.FaceA, stop, sides[0].Length.Sub(stop), r3.Vec{X: -1})
+	groove(sides[1], piece.FaceB, stop, sides[1].Length.Sub(stop), r3.Vec{X: 1})
+	groove(ends[0], piece.FaceB, clearOf, ends[0].Length.Sub(clearOf), r3.Vec{Z: 1})
+	groove(ends[1], piece.FaceA, clearOf, ends[1].Length.Sub(clearOf), r3.Vec{Z: -1})
+}
+
+// floorUp is how far a drawer's floor lies over the lower edge of its box.
+func (b *builder) floorUp() trace.Num {
+	return b.constant("rule.drawer floor up", 10, "a drawer's floor lies 10 mm over the lower edge of its sides: common practice, no source")
 }
 
 // drawerRun books the slides and the front that hides them.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"rodwork/internal/design"
+	"rodwork/internal/diag"
 	"rodwork/internal/geom/r3"
 	"rodwork/internal/geom/solid"
 	"rodwork/internal/piece"
@@ -185,6 +186,11 @@ func (g *pegger) unable(why string) {
 	path := g.j.Path
 	if g.w != nil {
 		path = g.w.Path
+	}
+	if g.j.Kind == "butt" { // it stays a glued butt
+		g.diags = append(g.diags, diag.Diagnostic{Code: "no-pegs", Severity: diag.Warning, At: g.d.At(path), Path: path,
+			Summary: fmt.Sprintf("%s is glued to %s without a %s", g.p.ID, g.a.ID, g.kind), Detail: why})
+		return
 	}
 	g.errorAt(path, "no-pegs", fmt.Sprintf("%s cannot be joined to %s by a %s", g.p.ID, g.a.ID, g.kind), why)
 }

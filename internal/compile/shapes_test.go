@@ -189,7 +189,7 @@ func TestFrame(t *testing.T) {
 	for code, c := range map[string][2]string{
 		"no-room":     {"top front, height: 80", "top front, height: 80, set back: 10"},
 		"missing-key": {"  frame:", "  x:"},
-		"not-yet":     {"stock:", "back: on\nstock:"},
+		"not-yet":     {"stock:", "rails: [{at: top back, height: 60}]\nstock:"},
 		"either-or":   {"height: 80}", "height: 80, up: 3}"},
 	} {
 		if _, r := fromText(t, strings.Replace(table, c[0], c[1], 1), nil); !r.has(code) && code != "missing-key" {

@@ -224,8 +224,8 @@ var boxObject = &object{
 	name: "box", doc: "How the box is made.",
 	fields: []field{
 		named("stock", "role or stock", "Role or stock of the box, if not that of `drawers` or `panels`."),
-		word("joint", "At its corners.", "rabbet").orWord("rabbet", "the only corner of a drawer that is built").
-			except("finger", "write 'rabbet'").except("dovetail", "write 'rabbet'").except("butt", "write 'rabbet'").except("dowel", "write 'rabbet'"),
+		word("joint", "At its corners: the ends in rabbets of the sides, or fingers.", "rabbet", "finger").orWord("rabbet", "a drawer's ends sit in rabbets where the file does not say it").
+			except("dovetail", "write 'finger'").except("butt", "write 'rabbet'").except("dowel", "write 'rabbet'"),
 		word("bottom", "How the floor is held.", "groove").orWord("groove", "the only way that is built").except("on", "write 'groove'").except("rabbet", "write 'groove'"),
 	},
 }

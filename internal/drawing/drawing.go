@@ -35,6 +35,7 @@
 package drawing
 
 import (
+	fits "rodwork/internal/fit"
 	"rodwork/internal/leaf"
 	"rodwork/internal/plan"
 	"rodwork/internal/units"
@@ -53,6 +54,14 @@ func All(p *plan.Plan, opt Options) []leaf.Leaf {
 		leaves = append(leaves, Part(p, q, opt)...)
 	}
 	leaves = append(leaves, Sheets(p, opt)...)
+	leaves = append(leaves, Trials(p, opt)...)
+	for _, q := range p.Piece.Parts {
+		for i := range q.Bends {
+			if l, err := fits.Load(q, i); err == nil {
+				leaves = append(leaves, Clamped(q, i, l, opt))
+			}
+		}
+	}
 	leaves = append(leaves, Joints(p, opt)...)
 	return append(leaves, Exploded(p, opt)...)
 }

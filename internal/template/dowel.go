@@ -3,6 +3,7 @@ package template
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"rodwork/internal/leaf"
@@ -100,7 +101,7 @@ func (m *maker) dowelBlocks() []Sheet {
 }
 
 func (m *maker) dowelBlock(n *pattern, number int) Sheet {
-	s := Sheet{Key: fmt.Sprintf("dowels-%d", number), Title: fmt.Sprintf("Drilling block, dowels of %s", m.bare(n.dia, 1)),
+	s := Sheet{Key: fmt.Sprintf("dowels-%d", number), Title: "Drilling block, dowels of " + strconv.FormatFloat(n.dia, 'f', -1, 64),
 		Right: fmt.Sprintf("%d holes, first at %s", n.count, m.mm(n.first, 1)), DX: 1, DY: 1,
 		Alt: "A drilling block at full size for a row of dowels, and where its corner lies on each part."}
 	if n.count > 1 {
