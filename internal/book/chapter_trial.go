@@ -21,8 +21,11 @@ func (w *writer) trials() {
 			w.bendTrial(i, t)
 		} else {
 			w.fitTrial(i, t)
+			w.leaves(w.trialLeaves(i), t.For...)
 		}
+		w.proof(i, t)
 	}
+	w.fits()
 }
 
 // offcut says where a test piece is cut from.
@@ -83,6 +86,7 @@ func (w *writer) bendTrial(i int, t work.TestPiece) {
 		habit("A crack in the face: more kerfs, or damp the face and bend a fresh strip. Don’t bend the part on hope."),
 	}
 	w.acts("bend "+digits(i+1), "The bend at the "+b.Corner+" corner, on a strip", acts, q.ID, b.Path)
+	w.hinge(i, q, b)
 }
 
 func (w *writer) bendNamed(id string) (*piece.Part, piece.Bend) {

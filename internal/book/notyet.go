@@ -60,7 +60,7 @@ var gaps = []gap{
 	{"join", "strength of the joints", always},
 	{"assemble", "how long it takes to close and clamp a glue-up once it is spread; clamps, cauls and their force; ways that " +
 		"need a turn and not only a straight move", always},
-	{"test", "places of the test pieces on the sheets’ figures, and a log of what they measured", tested},
+	{"test", "places of the test pieces on the sheets’ figures", tested},
 	{"finish", "how much of it is needed, and the time that it takes", finished},
 	{"hang", "what a screw holds in this wall, and how hard the piece pulls at it", always},
 	{"check", "how findings change with the spread of what was measured", always},
