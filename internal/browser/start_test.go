@@ -2,25 +2,24 @@ package browser
 
 import (
 	"bytes"
+	"context"
+	"encoding/json"
 	"fmt"
 	"image"
 	"image/color"
 	"image/png"
 	"net"
 	"net/http"
+	"os"
 	"strings"
 	"sync"
 	"testing"
 	"time"
 
-	"encoding/json"
-
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
-
-	"context"
 
 	"rodwork/examples"
 	"rodwork/internal/judge"
@@ -242,6 +241,15 @@ func TestTraceOverASketch(t *testing.T) {
 	n.until(`document.querySelector('#lines [aria-label^="right side"]').getAttribute('aria-valuetext') === '1350 mm'`)
 	n.js(`(document.getElementById('from-a-picture').scrollIntoView({behavior: 'instant'}), 1)`)
 	n.shot("traced")
+	// The corners bent: their radius is a line too.
+	n.js(`(() => { const c = document.getElementById('corners'); c.value = 'bent'; c.dispatchEvent(new Event('change', {bubbles: true})); return 1 })()`)
+	n.until(`document.querySelector('#lines [aria-label^="radius"]') != null`)
+	n.js(`(document.querySelector('#lines [aria-label^="radius"]').focus(), 1)`)
+	n.answered(func() { n.press(kb.ArrowRight) })
+	n.until(`document.getElementById('turn').value === '143 mm'`)
+	// And the other way of a line: dragged, it moves what is typed.
+	n.answered(func() { n.dragLine("top", 0, 12) })
+	n.until(`parseInt(document.getElementById('height').value) < 800`)
 	n.tabUntil("keep")
 	n.press(kb.Enter)
 	n.until(`document.body?.dataset.ready === 'yes' && document.querySelector('.undo, #undo') != null`)
@@ -249,6 +257,19 @@ func TestTraceOverASketch(t *testing.T) {
 		t.Errorf("kept: %d", len(n.kept))
 	}
 	n.calm()
+}
+
+// dragLine drags a line over the picture, as a pointer does.
+func (n *newcomer) dragLine(label string, dx, dy int) {
+	n.Helper()
+	n.js(fmt.Sprintf(`(() => {
+		const g = document.querySelector('#lines [aria-label^="%s"]');
+		g.setPointerCapture = () => {};
+		const r = document.getElementById('stage').getBoundingClientRect();
+		const at = (type, x, y) => g.dispatchEvent(new PointerEvent(type, {bubbles: true, cancelable: true, pointerId: 1, clientX: r.left + 50 + x, clientY: r.top + 50 + y}));
+		at('pointerdown', 0, 0); at('pointermove', %d, %d); at('pointerup', %d, %d);
+		return 1;
+	})()`, label, dx, dy, dx, dy))
 }
 
 // An example is begun with by one key; a hostile file is refused with a word.
@@ -286,7 +307,15 @@ func TestStartAccessAndNarrowScreens(t *testing.T) {
 		if wide := n.js(`document.documentElement.scrollWidth`); wide != digits(w) {
 			t.Errorf("at %d px the page is %s px wide", w, wide)
 		}
-		n.shot("start-dark-" + digits(w))
+	}
+	if os.Getenv("RODWORK_SHOTS") != "" { // for a person to look at
+		for _, dark := range []bool{false, true} {
+			n.dark(dark)
+			for _, w := range []int64{390, 1440} {
+				n.size(w, 3000)
+				n.shot(fmt.Sprintf("start-%d-%v", w, dark))
+			}
+		}
 	}
 	if unnamed := n.js(`[...document.querySelectorAll('.w, [role=slider]')].filter(e => !e.getAttribute('aria-label')).length`); unnamed != "0" {
 		t.Errorf("%s controls have no name", unnamed)

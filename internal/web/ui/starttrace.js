@@ -42,7 +42,8 @@ $('picture').addEventListener('change', async e => {
   const file = e.target.files[0];
   if (!file) return;
   tell('the picture is being read');
-  const r = await send('/start/picture', file, file.type || 'application/octet-stream');
+  const [body, kind] = await smaller(file);
+  const r = await send('/start/picture', body, kind);
   if (!r.ok) {
     e.target.value = '';
     return tell(r.why);
@@ -51,6 +52,24 @@ $('picture').addEventListener('change', async e => {
   pic = r.answer;
   begin();
 });
+
+// smaller makes a large photograph small before it travels. The program looks at
+// what comes all the same.
+async function smaller(file) {
+  const kind = file.type || 'application/octet-stream';
+  if (file.size < 4e6) return [file, kind];
+  try {
+    const b = await createImageBitmap(file);
+    const k = Math.min(1, 2000 / Math.max(b.width, b.height));
+    const c = document.createElement('canvas');
+    [c.width, c.height] = [Math.round(b.width * k), Math.round(b.height * k)];
+    c.getContext('2d').drawImage(b, 0, 0, c.width, c.height);
+    const blob = await new Promise(done => c.toBlob(done, 'image/jpeg', 0.9));
+    return blob ? [blob, 'image/jpeg'] : [file, kind];
+  } catch {
+    return [file, kind];
+  }
+}
 
 // begin sets the lines a sixth in from the picture's edges, the two points
 // along the foot, and asks for what lies between them.
