@@ -42,6 +42,10 @@ func Bend(p *plan.Plan, q *piece.Part, i int, opt Options) leaf.Leaf {
 			d.b.Corner, d.size(d.b.Radius.V, 1), len(d.b.Kerfs), d.fine(pl.RailRadius, 1)),
 		W: 210,
 	}
+	if pl.Spec.Outside {
+		l.Caption = fmt.Sprintf("The skin lies inside: it meets the round at each rib’s middle and stands off %s at the rib’s edges; the kerfs open outwards. "+
+			"In the enlargement only the gap is stretched.", d.fine(pl.RailGap, 3))
+	}
 	s, ok := drawn(q, d.b)
 	if !ok {
 		l.H = 10
@@ -96,9 +100,9 @@ func (d *bendDrawing) section() float64 {
 	d.faces(folded)
 	d.stubEnds(folded)
 	d.rail()
-	d.axes()
+	low := d.axes()
 	d.radii()
-	return d.f.y(box.Min.Y)
+	return max(low+2, d.f.y(box.Min.Y))
 }
 
 // faces draws show face and inside.
@@ -235,8 +239,9 @@ func (d *bendDrawing) railShare(height func(share float64) float64) (t0, t1 floa
 	return 0, 1, nil, "former"
 }
 
-// axes draws the tangent lines through the bend's centre.
-func (d *bendDrawing) axes() {
+// axes draws the tangent lines through the bend's centre, and returns how far
+// down their words reach where these stand below the bend.
+func (d *bendDrawing) axes() (low float64) {
 	c := centre(d.s)
 	from, turn := d.angles()
 	out := (d.s.Radius + 7/d.f.K)
@@ -246,6 +251,9 @@ func (d *bendDrawing) axes() {
 		a := d.f.at(c.Add(u.Mul(out)))
 		d.line(leaf.Centre, a, d.f.at(c.Sub(u.Mul(5/d.f.K))))
 		word := [...]string{"bend starts", "bend ends"}[i]
+		if sin < -0.7 {
+			low = max(low, a.Y)
+		}
 		switch {
 		case cos < -0.7:
 			d.note(pt(a.X-1, a.Y-0.8), leaf.End, word)
@@ -257,6 +265,7 @@ func (d *bendDrawing) axes() {
 			d.note(pt(a.X+1.2, a.Y), leaf.Start, word)
 		}
 	}
+	return low
 }
 
 // radii draws the outside radius and that of the rail, by arrows.

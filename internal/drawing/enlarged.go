@@ -5,6 +5,7 @@ import (
 
 	"rodwork/internal/geom/r2"
 	"rodwork/internal/leaf"
+	"rodwork/internal/piece"
 )
 
 // enlarged draws three kerfs in section, show face down, with mouth, rib,
@@ -48,7 +49,7 @@ func (d *kerfDrawing) enlarged(y float64) (low, k float64) {
 	d.across(f.x(c[1]), f.x(c[2]), low+6, low, "pitch "+d.fine(s, 2), true)
 	floor := f.y(t - pl.Depth)
 	d.depths(right, top, floor, low)
-	d.leader(pt(right-2.5, low+0.2), pt(right+2.5, low+6.2), "show face, down on the bed", leaf.Note)
+	d.leader(pt(right-2.5, low+0.2), pt(right+2.5, low+6.2), uncutFace(d.b)+", down on the bed", leaf.Note)
 	return low, k
 }
 
@@ -148,4 +149,12 @@ func (d *kerfDrawing) bent(low, k float64) {
 	a, b := at(-1, 0, t), at(1, 0, t)
 	d.across(a.X, b.X, min(a.Y, b.Y)-4, min(a.Y, b.Y), "mouth "+d.fine(pl.Mouth, 2)+", bent", false)
 	d.note(pt(168, low+6.5), leaf.Middle, "one kerf after bending: "+deg(pl.Alpha, 3))
+}
+
+// uncutFace names the face that a bend's kerfs leave whole.
+func uncutFace(b piece.Bend) string {
+	if b.Face == piece.FaceA {
+		return "inner face"
+	}
+	return "show face"
 }
