@@ -51,12 +51,11 @@ var gaps = []gap{
 	{"piece", "corners of the ground: what it stands on is taken as the rectangle round it", has(piece.Leg)},
 	{"shell", "the strength of the strip beside its window while it is bent", windowed},
 	{"inside", "the room in front of where the sides begin to bend: things are placed behind that", inPlan},
-	{"join", "places of dowels and tenons in posts and rails", has(piece.Post)},
 	{"shell", "the moment once a kerf has shut", bent},
 	{"inside", "strength of the shelf pins and of the housings", has(piece.Shelf)},
 	{"fronts", "the swing of the doors: gaps while a hinge turns, and what a door meets", has(piece.Door)},
 	{"fronts", "sag of drawer bottoms, and the strength of slides", has(piece.DrawerFloor)},
-	{"cut", "templates for the router, pilot holes of screws on the parts’ figures, and the time that the work takes", always},
+	{"cut", "templates for the router, and the time that the work takes", always},
 	{"join", "strength of the joints", always},
 	{"assemble", "how long it takes to close and clamp a glue-up once it is spread; clamps, cauls and their force; ways that " +
 		"need a turn and not only a straight move", always},
