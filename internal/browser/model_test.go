@@ -155,7 +155,7 @@ func modelByKeys(t *testing.T, p *live) {
 	moved("taken apart")
 	p.typeInto("Taken apart", "0")
 	moved("put together")
-	p.typeInto("Doors and drawers open", "100")
+	p.typeInto("Opened", "100")
 	moved("opened")
 	p.focus(`document.querySelector('.by summary')`)
 	p.press(kb.Enter)

@@ -21,7 +21,7 @@ type Scene struct {
 	Name   string       `json:"name"`
 	Units  units.System `json:"units"`  // in which lengths are told to the reader
 	Size   [3]float64   `json:"size"`   // width, height, depth over all, mm
-	Stands bool         `json:"stands"` // on the floor; else it hangs on the wall
+	Ground string       `json:"ground"` // "floor" where it stands, "wall" where it hangs, "" where neither is known
 	// Left tells that it is best seen from its left end, as its picture is drawn.
 	Left   bool     `json:"left"`
 	Stocks []Stock  `json:"stocks"`
@@ -41,7 +41,7 @@ type Scene struct {
 // Part is one part of the model in its own frame.
 type Part struct {
 	ID     string `json:"id"`
-	Number int    `json:"number"`
+	Number int    `json:"number"` // in the book; 0 of what is bought
 	Name   string `json:"name"`
 	// Place is where a page tells of it, as an address within the page; it is
 	// for who makes the page to fill in.
@@ -73,7 +73,7 @@ func Of(p *plan.Plan, sys units.System) *Scene {
 		return nil
 	}
 	pc := p.Piece
-	s := &Scene{Format: 1, Name: pc.Name, Units: sys, Stands: p.Design.Base.Kind != "wall", Left: drawing.FromLeft(pc), Moves: []Move{},
+	s := &Scene{Format: 1, Name: pc.Name, Units: sys, Ground: groundOf(p.Design.Base.Kind), Left: drawing.FromLeft(pc), Moves: []Move{},
 		Size: [3]float64{fine(pc.Width.V), fine(pc.Height.V), fine(pc.Depth.V)}}
 	var bodies []view.Item
 	for _, q := range pc.Parts {
@@ -105,8 +105,20 @@ func Of(p *plan.Plan, sys units.System) *Scene {
 			s.Parts[n].Apart = triple(away[i])
 		}
 	}
+	k.feet(pc, at)
 	s.Moves = movesOf(pc, at, boxes)
 	return s
+}
+
+// groundOf is what a piece with a kind of base throws its shadow on.
+func groundOf(base string) string {
+	switch base {
+	case "", "none":
+		return ""
+	case "wall":
+		return "wall"
+	}
+	return "floor"
 }
 
 // JSON returns the scene as a document. The same scene gives the same bytes.

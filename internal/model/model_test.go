@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"math"
 	"path"
+	"slices"
 	"strings"
 	"testing"
 
@@ -14,6 +15,7 @@ import (
 	"rodwork/internal/geom/r3"
 	"rodwork/internal/piece"
 	"rodwork/internal/plan"
+	"rodwork/internal/trace"
 	"rodwork/internal/units"
 )
 
@@ -25,6 +27,9 @@ func made(t testing.TB, file string) (*plan.Plan, *Scene) {
 		t.Fatal(err)
 	}
 	_, shop := examples.Main()
+	if own, err := examples.Files.ReadFile(path.Join(path.Dir(file), "shop.yaml")); err == nil {
+		shop = own
+	}
 	p, ds := plan.Make(context.Background(), plan.Source{PieceFile: file, Piece: text, ShopFile: "shop.yaml", Shop: shop}, plan.Options{})
 	if ds.HasErrors() {
 		t.Fatalf("%s: %v", file, ds)
@@ -72,10 +77,10 @@ func TestTrianglesAreTheBody(t *testing.T) {
 		if len(s.Lost) > 0 {
 			t.Errorf("without a body: %q", s.Lost)
 		}
-		if len(s.Parts) != len(p.Piece.Parts) {
+		if len(s.Parts) < len(p.Piece.Parts) {
 			t.Errorf("%d parts of %d", len(s.Parts), len(p.Piece.Parts))
 		}
-		for _, part := range s.Parts {
+		for _, part := range s.Parts[:len(p.Piece.Parts)] {
 			body, err := piece.Solid(p.Piece.Part(part.ID), 0)
 			if err != nil {
 				t.Fatal(err)
@@ -171,7 +176,7 @@ func TestMoves(t *testing.T) {
 				t.Errorf("%s opens the wrong way: its middle goes by %v", m.Name, step)
 			}
 		}
-		for i, part := range s.Parts {
+		for i, part := range s.Parts[:len(p.Piece.Parts)] {
 			switch q := p.Piece.Part(part.ID); q.Role {
 			case piece.Door, piece.Lid, piece.DrawerSide, piece.DrawerEnd, piece.DrawerFloor, piece.DrawerFront:
 				if led[i] == "" {
@@ -193,8 +198,8 @@ func TestMoves(t *testing.T) {
 
 // Layers of plywood add up to what the calliper says.
 func TestLayersAddUp(t *testing.T) {
-	each(t, func(t *testing.T, _ *plan.Plan, s *Scene) {
-		for _, part := range s.Parts {
+	each(t, func(t *testing.T, p *plan.Plan, s *Scene) {
+		for _, part := range s.Parts[:len(p.Piece.Parts)] {
 			st := s.Stocks[part.Stock]
 			if st.Kind != "plywood" {
 				continue
@@ -224,6 +229,25 @@ func TestApart(t *testing.T) {
 			t.Errorf("%d of %d parts stay where they are", still, len(s.Parts))
 		}
 	})
+}
+
+// Bought feet stand under the piece as plain bodies without a number.
+func TestFeet(t *testing.T) {
+	p, bare := made(t, "plain-box/piece.yaml")
+	pc := *p.Piece
+	mm := func(v float64) trace.Num { return trace.Num{V: v} }
+	pc.Fittings = append(slices.Clip(pc.Fittings), piece.Fitting{Kind: "foot", On: pc.Parts[0].ID, Width: mm(40), Height: mm(60),
+		At: [][3]trace.Num{{mm(50), mm(0), mm(50)}, {mm(300), mm(0), mm(50)}}})
+	q := *p
+	q.Piece = &pc
+	s := Of(&q, units.MM)
+	if len(s.Parts) != len(bare.Parts)+2 {
+		t.Fatalf("%d parts beside %d", len(s.Parts), len(bare.Parts))
+	}
+	foot := s.Parts[len(s.Parts)-1]
+	if foot.Number != 0 || foot.Stock != -1 || foot.Pose[9] != 300 || foot.Triangle[1] < 20 || foot.Apart != s.Parts[0].Apart {
+		t.Errorf("%+v", foot)
+	}
 }
 
 func BenchmarkOf(b *testing.B) {

@@ -3,6 +3,7 @@ package model
 import (
 	"encoding/binary"
 	"errors"
+	"fmt"
 	"math"
 
 	"rodwork/internal/geom/r3"
@@ -22,6 +23,39 @@ const most = 1 << 16
 
 // add packs one part, or leaves the scene as it was.
 func (k *packer) add(q *piece.Part, b solid.Body) error {
+	p := Part{ID: q.ID, Number: q.Number, Name: q.Name, Stock: k.stock(q), Thick: fine(q.Thick.V), Grain: grainOf(q)}
+	for _, st := range q.Run {
+		p.Run = append(p.Run, Stretch{fine(st.X0), fine(st.X1), fine(st.From.X), fine(st.From.Y), unit(st.Dir.X), unit(st.Dir.Y), fine(st.Radius), unit(st.Angle)})
+	}
+	return k.pack(p, b)
+}
+
+// feet adds the bought feet, which go where the part goes that they are under.
+func (k *packer) feet(pc *piece.Piece, at map[string]int) {
+	var under []string // the part of each foot, as piece.Feet tells them
+	for _, f := range pc.Fittings {
+		if f.Kind == "foot" && f.Width.V > 0 && f.Height.V > 0 {
+			for range f.At {
+				under = append(under, f.On)
+			}
+		}
+	}
+	for i, b := range piece.Feet(pc) {
+		name := fmt.Sprintf("foot %d, bought", i+1)
+		p := Part{ID: fmt.Sprintf("foot %d", i+1), Name: name, Stock: -1, Thick: fine(b.Slabs[0].Z1)}
+		if i < len(under) {
+			if n, ok := at[under[i]]; ok {
+				p.Apart = k.scene.Parts[n].Apart
+			}
+		}
+		if k.pack(p, b) != nil {
+			k.scene.Lost = append(k.scene.Lost, name)
+		}
+	}
+}
+
+// pack adds a part with its body.
+func (k *packer) pack(p Part, b solid.Body) error {
 	pose := b.Pose
 	b.Pose = r3.Identity() // triangles in the part's own frame
 	mesh, err := b.Mesh(Chord)
@@ -37,11 +71,9 @@ func (k *packer) add(q *piece.Part, b solid.Body) error {
 		return errors.New("too many corners")
 	}
 	s := k.scene
-	p := Part{ID: q.ID, Number: q.Number, Name: q.Name, Stock: k.stock(q), Pose: poseOf(pose), Thick: fine(q.Thick.V), Grain: grainOf(q),
-		Corner: [2]int{len(s.Corners) / 12, len(corners)}, Triangle: [2]int{len(s.Triangles) / 6, len(triangles)}}
-	for _, st := range q.Run {
-		p.Run = append(p.Run, Stretch{fine(st.X0), fine(st.X1), fine(st.From.X), fine(st.From.Y), unit(st.Dir.X), unit(st.Dir.Y), fine(st.Radius), unit(st.Angle)})
-	}
+	p.Pose = poseOf(pose)
+	p.Corner = [2]int{len(s.Corners) / 12, len(corners)}
+	p.Triangle = [2]int{len(s.Triangles) / 6, len(triangles)}
 	for _, c := range corners {
 		s.Corners = point(s.Corners, c.at)
 		s.Normals = append(s.Normals, byte(c.n[0]), byte(c.n[1]), byte(c.n[2]))

@@ -33,6 +33,10 @@ func TestPagesWithModels(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		shop := shop
+		if own, err := examples.Files.ReadFile(path.Join(d.Name(), "shop.yaml")); err == nil {
+			shop = own
+		}
 		p, ds := plan.Make(context.Background(), plan.Source{PieceFile: "piece.yaml", Piece: text, ShopFile: "shop.yaml", Shop: shop}, plan.Options{})
 		if p == nil {
 			t.Fatalf("%s: %v", d.Name(), ds)

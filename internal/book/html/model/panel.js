@@ -25,7 +25,7 @@ export class Panel {
     this.each = [];
     this.all = null;
     if (model.moves.length) {
-      this.all = measured('Doors and drawers open', {min: 0, max: 100, step: 1, unit: '%', value: 0}, x => v.opened(model.moves.map(() => x / 100), true));
+      this.all = measured('Opened', {min: 0, max: 100, step: 1, unit: '%', value: 0}, x => v.opened(model.moves.map(() => x / 100), true));
       rows.push(this.all.box);
       if (model.moves.length > 1) rows.push(this.oneByOne());
     }
@@ -35,7 +35,7 @@ export class Panel {
     const help = fresh();
     v.canvas.setAttribute('aria-describedby', help);
     this.root.replaceChildren(
-      el('p', {class: 'ways', role: 'group', 'aria-label': 'Seen'}, el('span', {class: 'u'}, 'seen'), ...this.views),
+      el('p', {class: 'ways', role: 'group', 'aria-label': 'Seen'}, el('span', {class: 'u'}, 'seen'), ...this.views.filter((_, i) => views[i] !== 'open' || model.moves.length)),
       this.said, this.named, el('div', {class: 'rows'}, ...rows),
       el('p', {class: 'ways'}, this.measureKey, save),
       el('p', {class: 'help', id: help}, 'Drag to turn, with Shift to pan; a wheel zooms once the model has been touched. By keys: arrows turn, Shift and arrows pan, + and − zoom, Enter names the part in the middle. With measuring on, Enter takes the point there.'));
@@ -80,7 +80,7 @@ export class Panel {
 
   parts() {
     const {v} = this, id = fresh();
-    this.part = el('select', {id}, el('option', {value: ''}, 'none'), ...v.model.parts.map(p => el('option', {value: p.index}, `${p.number} · ${p.name}`)));
+    this.part = el('select', {id}, el('option', {value: ''}, 'none'), ...v.model.parts.map(p => el('option', {value: p.index}, (p.number ? `${p.number} · ` : '') + p.name)));
     this.part.addEventListener('change', () => v.pick(this.part.value === '' ? null : Number(this.part.value)));
     this.fadeKey = el('button', {type: 'button', onclick: () => v.fade(v.state.picked, !v.state.faded.has(v.state.picked))}, 'fade it');
     this.whole = el('button', {type: 'button', onclick: () => [...v.state.faded].forEach(i => v.fade(i, false))}, 'all of it again');
@@ -115,7 +115,7 @@ export class Panel {
     this.fadeKey.disabled = !p;
     this.fadeKey.textContent = p && state.faded.has(p.index) ? 'show it again' : 'fade it';
     this.whole.hidden = state.faded.size === 0;
-    this.named.replaceChildren(...(p ? [el('b', {}, `${p.number}`), ` ${p.name}`, ...(model.stocks[p.stock] ? [`, of ${model.stocks[p.stock].name}`] : []),
+    this.named.replaceChildren(...(p ? [el('b', {}, p.number ? `${p.number} ` : ''), p.name, ...(model.stocks[p.stock] ? [`, of ${model.stocks[p.stock].name}`] : []),
       ...(p.place ? [' · ', el('a', {href: p.place}, 'its place in the book')] : [])] : []));
   }
 }

@@ -1,6 +1,6 @@
 // The stage: parts, light, the paper that they stand on, and the plane that cuts
 // them. It draws when it is told to and not otherwise.
-import {AmbientLight, Box3, Color, DirectionalLight, Group, HemisphereLight, Matrix4, Mesh, PCFShadowMap, Plane, PlaneGeometry, Scene, ShadowMaterial, Vector3, WebGLRenderer} from 'three';
+import {AmbientLight, Box3, DirectionalLight, Group, HemisphereLight, Matrix4, Mesh, PCFShadowMap, Plane, PlaneGeometry, Scene, ShadowMaterial, Vector3, WebGLRenderer} from 'three';
 import {LineMaterial} from 'three/addons/lines/LineMaterial.js';
 import {LineSegments2} from 'three/addons/lines/LineSegments2.js';
 import {LineSegmentsGeometry} from 'three/addons/lines/LineSegmentsGeometry.js';
@@ -24,7 +24,7 @@ export class Stage {
     this.plane = new Plane();
     this.cut = null;
     this.lines = new LineMaterial({color: 0x24211d, linewidth: 1, transparent: true, opacity: 0.88});
-    this.faint = new LineMaterial({color: 0x6d7075, linewidth: 0.9, transparent: true, opacity: 0.5});
+    this.faint = new LineMaterial({color: 0x6f665a, linewidth: 0.9, transparent: true, opacity: 0.6});
     this.heavy = new LineMaterial({color: 0x24211d, linewidth: 2.1});
     this.light();
   }
@@ -132,14 +132,15 @@ export class Stage {
     this.gl.shadowMap.needsUpdate = true;
   }
 
-  // ground is the paper under a piece that stands, behind one that hangs. It
-  // goes when the piece is taken apart, for then parts lie beyond it.
+  // ground is the paper under a piece that stands, behind one that hangs; one of
+  // which neither is known throws no shadow on anything. It goes when the piece is taken apart, for then parts lie beyond it.
   ground(apart, r) {
+    const stands = this.model.ground === 'floor';
     const f = this.floor, mid = this.rest.getCenter(new Vector3());
     f.scale.setScalar(12 * r);
-    f.rotation.set(this.model.stands ? -Math.PI / 2 : 0, 0, 0);
-    f.position.set(mid.x, this.model.stands ? this.rest.min.y - 0.3 : mid.y, this.model.stands ? mid.z : this.rest.min.z - 0.3);
-    this.shade = 0.2 * Math.max(0, 1 - 3 * apart);
+    f.rotation.set(stands ? -Math.PI / 2 : 0, 0, 0);
+    f.position.set(mid.x, stands ? this.rest.min.y - 0.3 : mid.y, stands ? mid.z : this.rest.min.z - 0.3);
+    this.shade = this.model.ground ? 0.2 * Math.max(0, 1 - 3 * apart) : 0;
   }
 
   // cutBy cuts with the plane where axis is at ("x", "y" or "z"), and takes away
@@ -201,11 +202,6 @@ export class Stage {
     this.gl.shadowMap.needsUpdate = true;
   }
 
-  // tones takes the colours of the page.
-  tones(soft) {
-    this.faint.color = new Color(soft);
-  }
-
   draw(eye, width, height, share) {
     const ratio = Math.min(devicePixelRatio || 1, 2) * share;
     if (this.gl.getPixelRatio() !== ratio) this.gl.setPixelRatio(ratio);
@@ -216,7 +212,7 @@ export class Stage {
     this.fill.position.copy(d).multiplyScalar(1000).add(eye.camera.position);
     this.fill.target.position.copy(eye.camera.position);
     this.fill.target.updateMatrixWorld();
-    const before = this.model.stands ? d.y > 0.02 : d.z > 0.02;
+    const before = this.model.ground === 'floor' ? d.y > 0.02 : d.z > 0.02;
     this.floor.visible = before && this.shade > 0.004;
     this.floor.material.opacity = this.shade;
     this.gl.render(this.scene, eye.camera);

@@ -87,7 +87,6 @@ export class Viewer {
     this.coarse = onTheWay && this.pace > (this.coarse ? 45 : 90);
     if (this.coarse) this.rest = setTimeout(() => this.draw(), 220);
     this.drawnAt = now;
-    this.stage.tones(getComputedStyle(this.root).getPropertyValue('--soft').trim() || '#595c61');
     this.stage.draw(this.eye, w, h, this.coarse ? 0.5 : 1);
     this.measure.draw(w, h);
     this.root.dataset.drawn = String(Number(this.root.dataset.drawn ?? 0) + 1);
