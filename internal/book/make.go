@@ -9,6 +9,7 @@ import (
 	"rodwork/internal/plan"
 	"rodwork/internal/say"
 	"rodwork/internal/table"
+	"rodwork/internal/template"
 	"rodwork/internal/units"
 	"rodwork/internal/work"
 )
@@ -123,6 +124,21 @@ type writer struct {
 	behind  map[string]bool  // keys of leaves that are those of the older book
 }
 
+// withTemplates returns the plan with what its full-size templates find among its
+// findings: they are drawn by the book's neighbour, and a plan does not know them.
+func withTemplates(p *plan.Plan, sys units.System) *plan.Plan {
+	if p.Piece == nil {
+		return p
+	}
+	found := template.Findings(template.Make(p, template.Options{System: sys}))
+	if len(found) == 0 {
+		return p
+	}
+	out := *p
+	out.Findings = append(out.Findings[:len(out.Findings):len(out.Findings)], found...)
+	return &out
+}
+
 func newWriter(p *plan.Plan, opt Options) *writer {
 	w := &writer{p: p, d: p.Design, pc: p.Piece, sys: opt.System,
 		rules: map[string]*cite.Rule{}, uses: map[string]int{}, shown: map[string]bool{},
@@ -139,10 +155,11 @@ func newWriter(p *plan.Plan, opt Options) *writer {
 	if w.sys == "" {
 		w.sys = units.MM
 	}
+	w.p = withTemplates(p, w.sys)
 	for _, r := range p.Rules {
 		w.rules[r.ID] = r
 	}
-	for _, f := range p.Findings {
+	for _, f := range w.p.Findings {
 		w.uses[f.Rule]++
 	}
 	for _, q := range w.pc.Parts {

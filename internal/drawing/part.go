@@ -66,7 +66,7 @@ func flatPart(q *piece.Part, opt Options) []leaf.Leaf {
 
 // isPlain tells whether the outline is no more than the part's rectangle.
 func isPlain(q *piece.Part) bool {
-	if len(q.Outline) != 1 || len(q.Outline[0].Holes) > 0 || len(q.Outline[0].Outer) != 4 {
+	if len(q.Bevels) > 0 || len(q.Outline) != 1 || len(q.Outline[0].Holes) > 0 || len(q.Outline[0].Outer) != 4 {
 		return false
 	}
 	for _, v := range q.Outline[0].Outer {
@@ -155,6 +155,9 @@ func (d *partDrawing) face(f frame, side piece.Face, name string) float64 {
 	q := d.q
 	rows := d.cutsOn(side)
 	d.add(leaf.Path{Line: leaf.Visible, Segs: f.region(q.Outline)})
+	if own, err := piece.OnFace(q, side); err == nil && len(q.Bevels) > 0 { // where the other face is longer, its end is seen past the bevel
+		d.add(leaf.Path{Line: leaf.Visible, Segs: f.region(own)})
+	}
 	var holes []piece.Cut
 	for _, r := range rows {
 		holes = append(holes, r.c)
@@ -376,7 +379,11 @@ func (d *partDrawing) axisPlaces(vs []float64, at func(float64) r2.Vec, upright 
 
 // edgeView draws the datum edge between the faces, with its caret.
 func (d *partDrawing) edgeView() {
-	d.rect(leaf.Visible, d.mid)
+	if len(d.q.Bevels) > 0 {
+		d.sawnEdge()
+	} else {
+		d.rect(leaf.Visible, d.mid)
+	}
 	if d.stands {
 		y := d.mid.Min.Y + d.mid.Size().Y*0.55
 		d.line(leaf.Visible, pt(d.mid.Min.X-2.6, y-1.3), pt(d.mid.Min.X, y), pt(d.mid.Min.X-2.6, y+1.3))
@@ -384,6 +391,32 @@ func (d *partDrawing) edgeView() {
 	}
 	x := d.mid.Min.X + d.mid.Size().X*0.45
 	d.line(leaf.Visible, pt(x-1.3, d.mid.Min.Y-2.6), pt(x, d.mid.Min.Y), pt(x+1.3, d.mid.Min.Y-2.6))
+}
+
+// sawnEdge draws the datum edge of a part whose ends are sawn obliquely, face A
+// towards the drawing of face A.
+func (d *partDrawing) sawnEdge() {
+	at := func(z float64) (low, high float64) {
+		low, high = 0, d.q.Length.V
+		for _, v := range d.q.Bevels {
+			if x := (v.D - v.N.Z*z) / v.N.X; v.N.X < 0 {
+				low = x
+			} else {
+				high = x
+			}
+		}
+		return low, high
+	}
+	a0, a1 := at(d.q.Thick.V)
+	b0, b1 := at(0)
+	m := d.mid
+	if d.stands {
+		up := func(x float64) float64 { return m.Max.Y - x*d.k }
+		d.line(leaf.Visible, pt(m.Min.X, up(a0)), pt(m.Min.X, up(a1)), pt(m.Max.X, up(b1)), pt(m.Max.X, up(b0)), pt(m.Min.X, up(a0)))
+		return
+	}
+	on := func(x float64) float64 { return m.Min.X + x*d.k }
+	d.line(leaf.Visible, pt(on(a0), m.Min.Y), pt(on(a1), m.Min.Y), pt(on(b1), m.Max.Y), pt(on(b0), m.Max.Y), pt(on(a0), m.Min.Y))
 }
 
 // capital writes the first letter large.

@@ -48,11 +48,6 @@ func hand(v piece.Bevel) string {
 	return "the other side"
 }
 
-// straightRough tells whether a part with bevels is a rectangle before them.
-func straightRough(q *piece.Part) bool {
-	return len(q.Rough) == 1 && len(q.Rough[0].Holes) == 0 && len(q.Rough[0].Outer) == 4 && len(radii(q)) == 0
-}
-
 // sawnBody is the body of a part with bevels, less no cuts.
 func sawnBody(q *piece.Part) body {
 	var b body

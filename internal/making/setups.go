@@ -183,7 +183,7 @@ func (g *gatherer) outline(q *piece.Part) {
 	if len(q.Bevels) > 0 {
 		g.bevels(q)
 	}
-	if len(q.Bends) > 0 || !shaped(q) || len(q.Bevels) > 0 && straightRough(q) {
+	if len(q.Bends) > 0 || !shaped(q) || q.Stick() {
 		return
 	}
 	rs := radii(q)

@@ -43,6 +43,20 @@ func sawn(b solid.Body, p *Part) solid.Body {
 	return b
 }
 
+// Stick reports whether a part with bevels is a rectangle before them: it is sawn
+// and not shaped.
+func (p *Part) Stick() bool {
+	if len(p.Bevels) == 0 || len(p.Rough) != 1 || len(p.Rough[0].Holes) > 0 || len(p.Rough[0].Outer) != 4 {
+		return false
+	}
+	for _, v := range p.Rough[0].Outer {
+		if v.Bulge != 0 {
+			return false
+		}
+	}
+	return true
+}
+
 // Seen returns the outline of a flat part as both faces together show it: of one
 // with bevels what its Rough keeps at any height between the faces.
 func Seen(p *Part) (planar.Region, error) {

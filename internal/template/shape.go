@@ -21,6 +21,9 @@ const leastOpening = 20.0
 // shaped tells whether an outline asks for a template: it has an arc or a
 // slanting edge. Square notches are sawn.
 func shaped(q *piece.Part) bool {
+	if q.Stick() { // sawn, not routed
+		return false
+	}
 	for l := range q.Outline.All {
 		for _, e := range l.Edges() {
 			d := e.B.Sub(e.A)
