@@ -58,6 +58,13 @@ func sticksOf(p *piece.Piece) []stick {
 		default:
 			lo, hi := reachOf(q)
 			dx, dy, dz := hi[0]-lo[0], hi[1]-lo[1], hi[2]-lo[2]
+			if oblique(q) { // a splayed leg: by its own section, where its box is
+				dz = q.Width.V
+				if dy > dx {
+					lo[0], hi[0] = (lo[0]+hi[0]-q.Thick.V)/2, (lo[0]+hi[0]+q.Thick.V)/2
+					dx = q.Thick.V
+				}
+			}
 			s := stick{part: q, wide: dz, m: substanceOf(q.Stock, q.Stock.FaceVeneer.V, q.Stock.InnerVeneer.V, false)}
 			if dy > dx {
 				s.upright, s.at, s.lo, s.hi, s.high = true, (lo[0]+hi[0])/2, lo[1], hi[1], dx
@@ -79,6 +86,16 @@ func sticksOf(p *piece.Piece) []stick {
 		return cmp.Compare(a.at, b.at)
 	})
 	return out
+}
+
+// oblique tells whether a part stands or lies askew in the piece.
+func oblique(q *piece.Part) bool {
+	for _, v := range []r3.Vec{q.Pose.X, q.Pose.Y} {
+		if math.Max(math.Abs(v.X), math.Max(math.Abs(v.Y), math.Abs(v.Z))) < 0.9999 {
+			return true
+		}
+	}
+	return false
 }
 
 // stretches are the straight runs of a strip that bends in the front view.
@@ -112,8 +129,10 @@ type carcase struct {
 	bars  []barOf
 	rows  map[[2]int]int // node of upright and level
 	high  float64        // over the nodes that the floor holds
-	head  int            // node that is pushed
-	parts []trace.Num    // sizes and places that it hangs on
+	// crossings is the number of nodes where levels meet uprights: the first ones.
+	crossings int
+	heads     []int       // nodes that are pushed: the highest at the left
+	parts     []trace.Num // sizes and places that it hangs on
 }
 
 // barOf is what a bar of the frame stands for.
@@ -127,7 +146,7 @@ type barOf struct {
 // of free parts, one that bends in plan.
 func carcaseOf(in Input) (carcase, bool) {
 	sticks := sticksOf(in.Piece)
-	c := carcase{rows: map[[2]int]int{}, head: -1}
+	c := carcase{rows: map[[2]int]int{}}
 	c.frame.Plane = true
 	n := 0
 	for n < len(sticks) && sticks[n].upright {
@@ -145,8 +164,12 @@ func carcaseOf(in Input) (carcase, bool) {
 			}
 		}
 	}
+	c.crossings = len(c.frame.Nodes)
+	for i := range n {
+		c.addFoot(sticks, i)
+	}
 	for i := range sticks {
-		c.addBars(sticks, i, n, meets)
+		c.addBars(sticks, i, meets)
 	}
 	for i := range sticks {
 		q := sticks[i].part
@@ -155,11 +178,32 @@ func carcaseOf(in Input) (carcase, bool) {
 	return c, c.stand() && len(c.frame.Bars) >= 3
 }
 
+// foot stands for the floor among the levels.
+const foot = -1
+
+// addFoot gives an upright that reaches well below its lowest level a node at
+// its foot.
+func (c *carcase) addFoot(sticks []stick, i int) {
+	low := math.Inf(1)
+	for j := range sticks {
+		if node, ok := c.rows[[2]int{i, j}]; ok {
+			low = math.Min(low, c.frame.Nodes[node].At.Y)
+		}
+	}
+	if s := &sticks[i]; !math.IsInf(low, 1) && s.lo < low-2*s.high {
+		c.rows[[2]int{i, foot}] = len(c.frame.Nodes)
+		c.frame.Nodes = append(c.frame.Nodes, frame.Node{At: r3.Vec{X: s.at, Y: s.lo}})
+	}
+}
+
 // addBars runs along a stick from node to node.
-func (c *carcase) addBars(sticks []stick, i, uprights int, meets meetings) {
+func (c *carcase) addBars(sticks []stick, i int, meets meetings) {
 	s := &sticks[i]
 	type at struct{ node, other int }
 	var on []at
+	if node, ok := c.rows[[2]int{i, foot}]; ok && s.upright {
+		on = append(on, at{node, foot})
+	}
 	for k := range sticks {
 		key := [2]int{i, k}
 		if !s.upright {
@@ -178,6 +222,9 @@ func (c *carcase) addBars(sticks []stick, i, uprights int, meets meetings) {
 			continue
 		}
 		for end, o := range []at{a, b} {
+			if o.other == foot {
+				continue
+			}
 			j, _ := meets.of(s, &sticks[o.other])
 			if j.ends != s.part && j.kind != bendJoint {
 				continue // the other part ends at this one
@@ -194,13 +241,13 @@ func (c *carcase) addBars(sticks []stick, i, uprights int, meets meetings) {
 	}
 }
 
-// stand holds the lowest nodes, as on hinges, and finds the one that is pushed:
+// stand holds the lowest nodes, as on hinges, and finds those that are pushed:
 // the highest, at the left.
 func (c *carcase) stand() bool {
 	if len(c.frame.Nodes) < 4 {
 		return false
 	}
-	low, high := math.Inf(1), math.Inf(-1)
+	low, high, left := math.Inf(1), math.Inf(-1), math.Inf(1)
 	for _, n := range c.frame.Nodes {
 		low, high = math.Min(low, n.At.Y), math.Max(high, n.At.Y)
 	}
@@ -209,8 +256,13 @@ func (c *carcase) stand() bool {
 		if n.At.Y < low+5 {
 			n.Fix[0], n.Fix[1] = true, true
 		}
-		if n.At.Y > high-5 && (c.head < 0 || n.At.X < c.frame.Nodes[c.head].At.X) {
-			c.head = i
+		if n.At.Y > high-5 {
+			left = math.Min(left, n.At.X)
+		}
+	}
+	for i, n := range c.frame.Nodes {
+		if n.At.Y > high-5 && n.At.X < left+5 {
+			c.heads = append(c.heads, i)
 		}
 	}
 	c.high = high - low
@@ -280,6 +332,9 @@ func (c *carcase) panel(in Input) (frame.Panel, *piece.Part, bool) {
 	}
 	corner := [4]int{-1, -1, -1, -1}
 	for i, n := range c.frame.Nodes {
+		if i >= c.crossings {
+			continue // a foot: the back ends above it
+		}
 		for k, sign := range [4][2]float64{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}} {
 			if corner[k] < 0 || sign[0]*n.At.X+sign[1]*n.At.Y > sign[0]*c.frame.Nodes[corner[k]].At.X+sign[1]*c.frame.Nodes[corner[k]].At.Y+1e-6 {
 				corner[k] = i

@@ -89,7 +89,7 @@ func cutOuts(q *piece.Part) []openedHole {
 	for _, s := range q.Outline {
 		for _, h := range s.Holes {
 			x0, x1, y0, y1 := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
-			for _, v := range h.Flatten(0.1) {
+			for _, v := range h.Flatten(0.001) {
 				x0, x1, y0, y1 = math.Min(x0, v.X), math.Max(x1, v.X), math.Min(y0, v.Y), math.Max(y1, v.Y)
 			}
 			a, b := math.Min(x1-x0, y1-y0), math.Max(x1-x0, y1-y0)
@@ -159,7 +159,7 @@ func between3(in Input) []work.Finding {
 	for i, a := range qs {
 		for _, b := range qs[i+1:] {
 			gap, long, deep, ok := facing(a, b)
-			if !ok {
+			if !ok || parted(in.Piece, a, b) {
 				continue
 			}
 			level, what := child.Opening(gap, long, deep)
@@ -172,6 +172,30 @@ func between3(in Input) []work.Finding {
 		}
 	}
 	return out
+}
+
+// parted tells whether another part stands in the gap between two.
+func parted(p *piece.Piece, a, b *piece.Part) bool {
+	al, ah := reachOf(a)
+	bl, bh := reachOf(b)
+	for _, q := range p.Parts {
+		if q == a || q == b || len(q.Run) > 0 {
+			continue
+		}
+		ql, qh := reachOf(q)
+		inside := true
+		for k := range 3 {
+			lo, hi := math.Max(al[k], bl[k]), math.Min(ah[k], bh[k]) // what both reach over
+			if lo > hi {
+				lo, hi = hi, lo // or the gap
+			}
+			inside = inside && math.Min(qh[k], hi)-math.Max(ql[k], lo) > 0.25*math.Min(hi-lo, qh[k]-ql[k])
+		}
+		if inside {
+			return true
+		}
+	}
+	return false
 }
 
 // facing is the gap between two parts that stand side by side, with how far they

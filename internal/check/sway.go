@@ -48,7 +48,7 @@ func racks(in Input) []work.Finding {
 		f.Mends = []work.Mend{{Text: say.F("give it a back, fastened all round")}, {Text: say.F("glue its corners, or brace them")}}
 		return append(out, f)
 	}
-	sway := whole.Moves[c.head][0]
+	sway := c.sway(whole)
 	f.Value = trace.Step(sway, sources...)
 	f.Text = c.words(in, sway, bare, bareOK, hasPanel)
 	kg := 0.0
@@ -80,15 +80,26 @@ func leanVerdict(lean, reserve float64) work.Verdict {
 // pushed solves the carcase under the push at its head.
 func (c *carcase) pushed(p *frame.Panel) (frame.Solution, bool) {
 	f := c.frame
-	f.Loads = []frame.Load{{Node: c.head, Force: r3.Vec{X: frame.Push}}}
+	for _, h := range c.heads {
+		f.Loads = append(f.Loads, frame.Load{Node: h, Force: r3.Vec{X: frame.Push / float64(len(c.heads))}})
+	}
 	if p != nil {
 		f.Panels = []frame.Panel{*p}
 	}
 	s, err := f.Solve()
-	if err != nil || math.Abs(s.Moves[c.head][0]) > c.high {
+	if err != nil || c.sway(s) > c.high {
 		return s, false
 	}
 	return s, true
+}
+
+// sway is how far the heads go, mm.
+func (c *carcase) sway(s frame.Solution) float64 {
+	most := 0.0
+	for _, h := range c.heads {
+		most = math.Max(most, math.Abs(s.Moves[h][0]))
+	}
+	return most
 }
 
 func (c *carcase) words(in Input, sway float64, bare frame.Solution, bareOK, hasPanel bool) say.Sentence {
@@ -99,7 +110,7 @@ func (c *carcase) words(in Input, sway float64, bare frame.Solution, bareOK, has
 	case !bareOK:
 		s = append(s, say.F("; without its back it would fold up")...)
 	default:
-		s = append(s, say.F("; without its back {}", say.Len(bare.Moves[c.head][0], 1))...)
+		s = append(s, say.F("; without its back {}", say.Len(c.sway(bare), 1))...)
 	}
 	s = append(s, say.F(". More than {} is felt as a wobble.", say.Len(c.high*frame.LeanSeen, 1))...)
 	for _, q := range in.Piece.Parts {
@@ -118,14 +129,14 @@ func backMends(c carcase, in Input, back *piece.Part) []work.Mend {
 		if q, good := c.tryBack(in); good {
 			s, solved := c.pushed(&q)
 			if solved {
-				out = append(out, work.Mend{Text: say.F("a plywood back of {} screwed all round: it then leans {}", say.Len(6, 0), say.Len(s.Moves[c.head][0], 1)), Path: "back", New: "on"})
+				out = append(out, work.Mend{Text: say.F("a plywood back of {} screwed all round: it then leans {}", say.Len(6, 0), say.Len(c.sway(s), 1)), Path: "back", New: "on"})
 			}
 		}
 	}
 	if ok {
 		p.Shear *= 2
 		if s, solved := c.pushed(&p); solved {
-			out = append(out, work.Mend{Text: say.F("a back twice as stiff, thicker or screwed twice as close: it then leans {}", say.Len(s.Moves[c.head][0], 1))})
+			out = append(out, work.Mend{Text: say.F("a back twice as stiff, thicker or screwed twice as close: it then leans {}", say.Len(c.sway(s), 1))})
 		}
 	}
 	return append(out, work.Mend{Text: say.F("fix it to the wall by its top: it then cannot lean")})
@@ -243,7 +254,7 @@ func legsAlong(in Input, axis int, word string) (work.Finding, bool) {
 	f.Text = say.F("Pushed {} with {} the {} legs, {} high, give by {}; the joints that hold them bear {} of what they may, their wood {}.", word, newtons(frame.Push), n,
 		say.Len(tall, 0), say.Len(sway, 1), share(moment/may), share(moment/resist))
 	switch {
-	case lean > 2*frame.LeanStop || reserve < frame.ReserveStop || moment > 2*may || moment > resist:
+	case lean > 4*frame.LeanStop || reserve < frame.ReserveStop || moment > 2*may || moment > resist:
 		f.Verdict = work.Stop
 	case lean > 4*frame.LeanSeen || moment > may:
 		f.Verdict = work.Look
