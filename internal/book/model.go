@@ -22,7 +22,9 @@ func (w *writer) model() *model.Scene {
 		return nil
 	}
 	for i := range s.Parts {
-		s.Parts[i].Place = "#" + PartAnchor(s.Parts[i].Number)
+		if n := s.Parts[i].Number; n > 0 {
+			s.Parts[i].Place = "#" + PartAnchor(n)
+		}
 	}
 	return s
 }
