@@ -46,9 +46,44 @@ func (w *writer) old(name string) (group, bool) {
 
 func (w *writer) figureID(l leaf.Leaf) string { return w.key + "/figure " + l.Key }
 
-// views are the figures of the piece as a whole.
+// views are the figures of the piece as a whole; of these each may be that of
+// the older book.
 func (w *writer) views() []leaf.Leaf {
-	return w.group("views", func() []leaf.Leaf { return drawing.Views(w.p, w.drawn()) })
+	opt := w.drawn()
+	var old group
+	if w.opt.Old != nil && w.opt.Draw != nil {
+		old = w.opt.Old.drawn["views"]
+	}
+	if len(old.leaves) > 0 {
+		opt.Only = func(key string) bool {
+			return w.opt.Draw(w.key+"/figure "+key) || !slices.ContainsFunc(old.leaves, func(l leaf.Leaf) bool { return l.Key == key })
+		}
+	}
+	return w.group("views", func() []leaf.Leaf {
+		return w.among(old.leaves, drawing.Views(w.p, opt))
+	})
+}
+
+// among puts new figures in the places of older ones of the same keys, and marks
+// those that stay as behind. What has no older one comes last.
+func (w *writer) among(older, drawn []leaf.Leaf) []leaf.Leaf {
+	if len(older) == 0 {
+		return drawn
+	}
+	out := slices.Clone(older)
+	for _, l := range older {
+		w.behind[l.Key] = true
+	}
+	for _, l := range drawn {
+		i := slices.IndexFunc(out, func(o leaf.Leaf) bool { return o.Key == l.Key })
+		if i < 0 {
+			out = append(out, l)
+			continue
+		}
+		out[i] = l
+		delete(w.behind, l.Key)
+	}
+	return out
 }
 
 // partLeaves are the figures of one part.

@@ -21,7 +21,7 @@
 //
 // # The figures
 //
-// Views: front and end, the inside and the plan, a dimetric picture, sections;
+// Face: the front alone, for a page. Views: front and end, the inside and the plan, a dimetric picture, sections;
 // lines that would lie closer than 0.6 mm on paper close to one. Strip, Kerfs and Bend: the
 // shell laid flat, the kerfs of a bend, and the bend on its rail, folded from
 // the list of kerfs. A flat part is unfolded about its datum edge. Sheets: the
@@ -45,7 +45,12 @@ import (
 type Options struct {
 	// System is the units that values are printed in; "" is units.MM.
 	System units.System
+	// Only tells by its key whether a figure of Views is wanted; nil is: all of
+	// them. Other figures are drawn whatever it says.
+	Only func(key string) bool
 }
+
+func (o Options) wants(key string) bool { return o.Only == nil || o.Only(key) }
 
 // All returns every figure of the plan in the order of the book.
 func All(p *plan.Plan, opt Options) []leaf.Leaf {

@@ -37,7 +37,7 @@ func (d viewDrawing) inside(open []view.Line, all *view.Scene) leaf.Leaf {
 	y := low + 7
 	d.scaleBar(pt(left, y), d.k, 50, d.sys, "")
 	return leaf.Leaf{
-		Key: "inside", Title: "Inside, and from above", Right: d.right(),
+		Key: insideKey, Title: "Inside, and from above", Right: d.right(),
 		Caption: d.insideCaption(),
 		Alt:     fmt.Sprintf("Front view of the %s without its fronts, with %s, and a plan from above.", d.pc.Name, d.spaceWords()),
 		W:       210, H: y + 3, Items: d.items,
@@ -138,7 +138,7 @@ func (d viewDrawing) picture(all *view.Scene) leaf.Leaf {
 	low := 6 + size.Y*k
 	d.scaleBar(pt(viewLeft, low+9), k*0.9428, 45, d.sys, "along width and height; depth is drawn half as long")
 	return leaf.Leaf{
-		Key: "picture", Title: "The whole piece", Right: d.pc.Name + " · dimetric",
+		Key: pictureKey, Title: "The whole piece", Right: d.pc.Name + " · dimetric",
 		Caption: "Seen from before, above and the " + map[bool]string{true: "left", false: "right"}[d.fromLeft()] + ". Dashed: dividers, boards and shelves behind what is seen.",
 		Alt:     fmt.Sprintf("A dimetric picture of the %s with hidden edges dashed.", d.pc.Name),
 		W:       210, H: low + 12, Items: d.items,

@@ -126,7 +126,7 @@ func (d *sectionDrawing) leaf() leaf.Leaf {
 	d.numbers(end, d.a, boxOf(endLeft-sectionGap+8, sectionTop-8, endLeft+deep*d.k+4.5, floor-0.5))
 	d.numbers(under, d.b, boxOf(left-18, top-2, left+w*d.k+4.5, top+deep*d.k+3))
 	return leaf.Leaf{
-		Key: "sections", Title: "Sections", Right: d.right(), Caption: d.caption(),
+		Key: sectionsKey, Title: "Sections", Right: d.right(), Caption: d.caption(),
 		Alt: fmt.Sprintf("The %s cut upright across its depth and level at half of its height, with the numbers of the %d and %d parts that are cut.",
 			d.pc.Name, len(d.a.faces), len(d.b.faces)),
 		W: 210, H: y + 3, Items: d.items,

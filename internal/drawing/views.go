@@ -41,9 +41,23 @@ func Views(p *plan.Plan, opt Options) []leaf.Leaf {
 	lost = append(lost, bad...)
 	all := whole.Only(func(id string) bool { return !boxed || !isDrawerBox(p.Piece.Part(id)) })
 	scene := whole.Only(func(id string) bool { return !isFront(p.Piece.Part(id)) })
-	open := scene.Draw(view.Front(), view.Options{})
-	leaves := []leaf.Leaf{d.frontAndEnd(all), d.inside(open, all), d.picture(all)}
-	leaves = append(leaves, sections(p, opt, bodies, open)...)
+	var open []view.Line
+	if opt.wants(insideKey) || opt.wants(sectionsKey) {
+		open = scene.Draw(view.Front(), view.Options{})
+	}
+	var leaves []leaf.Leaf
+	if opt.wants(frontKey) {
+		leaves = append(leaves, d.frontAndEnd(all))
+	}
+	if opt.wants(insideKey) {
+		leaves = append(leaves, d.inside(open, all))
+	}
+	if opt.wants(pictureKey) {
+		leaves = append(leaves, d.picture(all))
+	}
+	if opt.wants(sectionsKey) {
+		leaves = append(leaves, sections(p, opt, bodies, open)...)
+	}
 	if len(lost) > 0 {
 		for i := range leaves {
 			leaves[i].Caption += " Not drawn, for want of a sound body: " + strings.Join(lost, ", ") + "."
@@ -51,6 +65,14 @@ func Views(p *plan.Plan, opt Options) []leaf.Leaf {
 	}
 	return leaves
 }
+
+// The keys of the figures of the piece as a whole.
+const (
+	frontKey    = "front-and-end"
+	insideKey   = "inside"
+	pictureKey  = "picture"
+	sectionsKey = "sections"
+)
 
 const (
 	viewLeft = 30.0
@@ -126,7 +148,7 @@ func (d viewDrawing) frontAndEnd(sc *view.Scene) leaf.Leaf {
 	y := low + 6
 	d.scaleBar(pt(viewLeft, y), d.k, 50, d.sys, "")
 	return leaf.Leaf{
-		Key: "front-and-end", Title: "Front and end", Right: d.right(),
+		Key: frontKey, Title: "Front and end", Right: d.right(),
 		Caption: "Every measure runs from one ring: heights " + ground + ", widths from the left side, depths from the front. " +
 			"Gaps too narrow to draw close to one line; dashed: what stands behind.",
 		Alt: fmt.Sprintf("Front view and end view of the %s, %s wide, %s high and %s deep, with running dimensions from the floor, the left side and the front.",

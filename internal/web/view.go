@@ -94,7 +94,7 @@ func makeView(m *made, l Loaded, sys units.System, g *glance) *view {
 			opt.Draw = func(id string) bool { return g.near[html.FigureRow(id)] }
 		}
 		b := book.Make(m.plan, opt)
-		if c, ok := book.Shop(m.plan, b); ok {
+		if c, ok := shopChapter(m, b, g); ok {
 			b.Chapters = append(b.Chapters, c)
 		}
 		v.setBook(m.plan, b, l, g)
@@ -103,6 +103,17 @@ func makeView(m *made, l Loaded, sys units.System, g *glance) *view {
 		v.problems = append(v.problems, problemOf(d, l.Source))
 	}
 	return v
+}
+
+// shopChapter is the chapter of the shop: that of the older book, at a glance at
+// a piece in the same shop.
+func shopChapter(m *made, b *book.Book, g *glance) (book.Chapter, bool) {
+	if g != nil && g.older.book != nil && g.older.texts.shop == m.texts.shop && g.older.system == b.System {
+		if c := g.older.book.Chapters; len(c) > 0 && c[len(c)-1].Key == "shop" && c[len(c)-1].Number == len(b.Chapters)+1 {
+			return c[len(c)-1], true
+		}
+	}
+	return book.Shop(m.plan, b)
 }
 
 // setBook cuts a book into the view's fragments.
