@@ -31,7 +31,7 @@ func Make(p *plan.Plan) []table.Table {
 		}
 		m.add(m.partList(), m.bends(), m.kerfs(), m.cuts(), m.holes(), m.joints(), m.fittings())
 	}
-	m.add(m.screws(), m.buying(), m.blanks(), m.sawCuts(), m.offcuts(), m.setUps(), m.steps(), m.findings())
+	m.add(m.aids(), m.screws(), m.buying(), m.blanks(), m.sawCuts(), m.offcuts(), m.setUps(), m.steps(), m.findings())
 	return m.out
 }
 

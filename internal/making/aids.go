@@ -34,6 +34,9 @@ func Aids(p *piece.Piece, d *design.Design) []work.Aid {
 	for _, q := range p.Parts {
 		for i := range q.Bends {
 			b := &q.Bends[i]
+			if ply := d.Body.Bend.InnerPly.Stock; ply != nil && b.Plan.Count > 0 && !b.Plan.Spec.Outside {
+				out = append(out, innerPly(q, b, ply))
+			}
 			if b.Length.V <= 0 || b.Stack != nil && b.Stack.Stack.Count == 1 {
 				continue // a sheet bent cold is bent into place
 			}
@@ -47,6 +50,13 @@ func Aids(p *piece.Piece, d *design.Design) []work.Aid {
 		}
 	}
 	return out
+}
+
+// innerPly is the ply that is glued over the rib tips of one bend, from tangent
+// point to tangent point. It becomes part of the strip.
+func innerPly(q *piece.Part, b *piece.Bend, st *design.Stock) work.Aid {
+	return work.Aid{ID: "inner ply, " + q.ID + " " + b.Corner, Kind: "inner ply", Name: "inner ply of the " + b.Corner + " bend", Bend: q.ID + "/bend " + b.Corner,
+		Stock: st.Name, Chosen: true, Count: 1, Length: b.RailRadius.Mul(b.Angle), Width: q.Width, Thick: st.Thickness.Mean}
 }
 
 // formerOf is the curve of a bend's former: that of its inside, or for plies the
@@ -173,6 +183,15 @@ func holds(o work.Offcut, a *work.Aid) bool {
 	return fit(a.Length.V, a.Width.V) >= a.Count || fit(a.Width.V, a.Length.V) >= a.Count
 }
 
+// grainOf is the grain of an aid: an inner ply bends about it, the rest may lie
+// as it will.
+func grainOf(a work.Aid) piece.Grain {
+	if a.Kind == "inner ply" {
+		return piece.AlongLength
+	}
+	return piece.NoGrain
+}
+
 // WithAids is the piece with the aids that lie on the layouts among its parts:
 // what the layouts are made of. The piece itself keeps its own parts.
 func WithAids(p *piece.Piece, aids []work.Aid, d *design.Design) *piece.Piece {
@@ -183,7 +202,7 @@ func WithAids(p *piece.Piece, aids []work.Aid, d *design.Design) *piece.Piece {
 			continue
 		}
 		out.Parts = append(out.Parts, &piece.Part{ID: a.ID, Name: a.Name, Number: len(out.Parts) + 1, Stock: stockNamed(d, a.Stock), Thick: a.Thick,
-			Length: a.Length, Width: a.Width, BlankLength: a.Length, BlankWidth: a.Width, Grain: piece.NoGrain, Plies: a.Count})
+			Length: a.Length, Width: a.Width, BlankLength: a.Length, BlankWidth: a.Width, Grain: grainOf(a), Plies: a.Count})
 	}
 	if len(out.Parts) == len(p.Parts) {
 		return p

@@ -9,7 +9,7 @@ import (
 // a caul, a spacer block.
 type Aid struct {
 	ID   string // "former, shell top left"
-	Kind string // "former", "caul", "spacer block"
+	Kind string // "former", "caul", "spacer block"; "inner ply", which stays in the piece
 	Name string // "former for the top left bend"
 	Bend string // that it serves: "shell/bend top left"
 	// Stock it is cut from; Chosen where the piece file names one under the role
