@@ -58,7 +58,7 @@ func openStart(t *testing.T) *newcomer {
 		return web.StartOnly(web.Starting{
 			Shop:  func() []byte { return shop },
 			NewID: func() string { ids++; return fmt.Sprintf("id%d", ids) },
-			Where: "/home/rodwork", ShopLine: "shop.yaml", Keep: n.keep,
+			Where: "the data folder", ShopLine: "shop.yaml", Keep: n.keep,
 		}, "token of the start", host, "rodwork start")
 	})
 	n.ctx = open(t, &n.seen)

@@ -51,7 +51,9 @@ type desk struct {
 
 	mu       sync.Mutex
 	pictures []picture // the latest, oldest first
-	samples  []sample  // once they are made
+
+	sampling sync.Mutex
+	samples  []sample // once they are made
 }
 
 // StartOnly serves the start page alone, before there is any piece.

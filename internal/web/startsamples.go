@@ -73,23 +73,15 @@ func about(text []byte) string {
 
 // serveSamples tells of the examples; their pictures are made once.
 func (d *desk) serveSamples(w http.ResponseWriter, r *http.Request) {
-	select {
-	case d.compute <- struct{}{}:
-		defer func() { <-d.compute }()
-	case <-r.Context().Done():
-		return
-	}
-	d.mu.Lock()
-	all := d.samples
-	d.mu.Unlock()
-	if all == nil {
-		all = samplesOf(r.Context())
-		if r.Context().Err() != nil {
-			return
+	d.sampling.Lock()
+	if d.samples == nil {
+		if all := samplesOf(r.Context()); r.Context().Err() == nil {
+			d.samples = all
 		}
-		d.mu.Lock()
-		d.samples = all
-		d.mu.Unlock()
 	}
-	reply(w, http.StatusOK, all)
+	all := d.samples
+	d.sampling.Unlock()
+	if r.Context().Err() == nil {
+		reply(w, http.StatusOK, all)
+	}
 }
