@@ -8,6 +8,7 @@ import (
 	"rodwork/internal/leaf"
 	"rodwork/internal/piece"
 	"rodwork/internal/plan"
+	"rodwork/internal/units"
 )
 
 // Face returns the front of the piece alone, for a page that shows it while a
@@ -24,7 +25,7 @@ func Face(p *plan.Plan, opt Options, bare bool) (leaf.Leaf, bool) {
 	boxes := whole.Only(func(id string) bool { return !isDrawerBox(p.Piece.Part(id)) })
 	lines := boxes.Draw(view.Front(), view.Options{HiddenToo: true})
 	inside := behind(p.Piece, piece.Shelf, piece.Divider, piece.Board)
-	alt := fmt.Sprintf("The front of the %s, %s wide and %s high: %s.", p.Piece.Name, d.size(w, 1), d.size(h, 1), partsSeen(p.Piece))
+	alt := fmt.Sprintf("The front of the %s, %s wide and %s high: %s.", p.Piece.Name, d.long(w), d.long(h), partsSeen(p.Piece))
 	if bare {
 		d.k, d.n = fit(w, h, 150, 110)
 		d.draft(frame{At: pt(0, h*d.k), K: d.k}, lines, inside)
@@ -41,6 +42,11 @@ func Face(p *plan.Plan, opt Options, bare bool) (leaf.Leaf, bool) {
 	return leaf.Leaf{Key: "face", Title: "Front", Right: d.right(), Alt: alt,
 		Caption: "Heights from the lowest edge, widths from the left side. Dashed: what stands behind.",
 		W:       viewLeft + w*d.k + 14, H: low + 3, Items: d.items}, true
+}
+
+// long is a length with its unit, for who hears it.
+func (d viewDrawing) long(mm float64) string {
+	return units.Format(mm, units.Length, d.sys, 0)
 }
 
 // partsSeen counts what an eye would count at a front.

@@ -124,11 +124,11 @@ func (d *desk) sentences(put func(...string)) {
 			{"block", "a wall of blocks"}, {"concrete", "a concrete wall"}, {"stone", "a stone wall"}}), ".</p>\n",
 		"<p>Its sheets are ", picks("sheet", "its sheets", pairs(starter.Sheets("shop.yaml", d.cfg.Shop())...)), ".</p>\n</div>\n",
 		`<div class="said" id="said" role="status" aria-live="polite"></div>`, "\n", `<div class="keeping">`)
+	put(`<p>It is called `, `<input class="w" type="text" id="name" aria-label="name of the piece" autocomplete="off" placeholder="a name of its own" size="18">`)
 	if d.cfg.Named {
-		put(`<p>It is kept as `, `<i>`, html.Words(d.cfg.Where), `</i>.</p>`)
+		put(` and is kept as <i class="path">`, html.Words(d.cfg.Where), `</i>.</p>`)
 	} else {
-		put(`<p>It is called `, `<input class="w" type="text" id="name" aria-label="name of the piece" autocomplete="off" placeholder="a name of its own" size="18">`,
-			` and is kept in a folder of that name under <i class="path">`, html.Words(d.cfg.Where), `</i>.</p>`)
+		put(` and is kept in a folder of that name under <i class="path">`, html.Words(d.cfg.Where), `</i>.</p>`)
 	}
 	put(`<p><button type="button" class="do" id="keep">Begin with it</button></p></div>`, "\n")
 }
