@@ -8,7 +8,12 @@
 // book that was made of it. An edit names the revision that it was based on;
 // where another has come meanwhile (by an editor, by another page) the edit is
 // refused with both texts, and nothing is ever merged. Undo and redo are edits
-// too: they write an older text, as a new revision.
+// too: they write an older text, as a new revision. What can be taken back is
+// kept from one start to the next, in a log that is bounded by its oldest.
+//
+// What stands in no file (a habit of the shop filled it in) has a value too: it
+// is written into the piece file when it is changed. A mean is changed by its
+// readings. An item of a list is doubled or taken away as a whole.
 //
 // # What travels
 //
@@ -17,7 +22,10 @@
 // that differ from those of the revision that the page shows. While a value is
 // dragged the page asks for previews, which write nothing: it tells which
 // fragments it shows from an earlier preview, so that these come back even
-// where they are again as they were. One computation runs at a time; a page
+// where they are again as they were. It tells too which are in sight: then only
+// those are made, figures elsewhere are not drawn, and the answer says that the
+// rest is behind. The page marks it so, and asks for it where the hand rests; the
+// plan is at hand by then. One computation runs at a time; a page
 // that no longer waits for one has it given up between its stages.
 //
 // # Who may ask
