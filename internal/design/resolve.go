@@ -162,7 +162,7 @@ func (p *pieceReader) stock() {
 }
 
 // builtRoles are the roles that parts are made of without being told to.
-var builtRoles = []string{"panels", "dividers", "boards", "shelves", "doors", "drawers", "drawer floors", "rails", "plinth", "legs", "posts", "back", "front panel", "lids", "tongues"}
+var builtRoles = []string{"panels", "dividers", "boards", "shelves", "doors", "drawers", "drawer floors", "rails", "plinth", "legs", "posts", "back", "front panel", "lids", "tongues", "formers"}
 
 // idleRoles remarks on roles that nothing uses: a role that is misspelt would
 // else be passed over, and its parts made of something else.

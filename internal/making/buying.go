@@ -99,6 +99,9 @@ func partsOf(p *piece.Piece, stock string) string {
 		}
 	}
 	text := strings.Join(names, ", ")
+	if n == 0 {
+		return "formers and what goes with them"
+	}
 	if n > most {
 		text = fmt.Sprintf("%s and %d more", text, n-most)
 	}
