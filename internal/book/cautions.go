@@ -67,7 +67,7 @@ var fingerCaution = warning{"fingers", "Small fingers", []say.Sentence{
 	say.F("Children will use this piece. A gap that is wider than {} and narrower than {} can hold a finger; watch the hinge "+
 		"line through the whole swing, not only with the door shut. Nothing that is smaller than {} should come off by hand "+
 		"where children under three are.", say.Len(7, 0), say.Len(12, 0), say.Len(44.5, 1)),
-	say.F("The gaps of hinges while they turn are not computed here: look at them."),
+	say.F("The findings say what the gaps along the hinges come to while they turn; look at them all the same."),
 }, []cite.Source{{Text: "DIN EN 747-1:2015, Bunk beds and high beds, safety", Locator: "cl. 4.1.2.1 (finger gaps)", Label: cite.Quoted},
 	{Text: "16 CFR 1501.4, Small parts", Locator: "what must not fit into the cylinder", Label: cite.Quoted},
 	{Text: "a newspaper’s extract from a woodworking book", Locator: "rule of thumb for knobs, 1 3/4 in", Label: cite.Quoted}}}
@@ -116,3 +116,13 @@ var lidCaution = warning{"lid", "A lid over a chest", []say.Sentence{
 }, []cite.Source{{Text: "ASTM F834, Toy chests", Locator: "introduction and scope", Label: cite.Read},
 	{Text: "Consumer Product Safety Commission, advice on toy chests, reprint", Locator: "lid supports and latches", Label: cite.Read},
 	{Text: "EN 71-1, Safety of toys, in its Russian adoption", Locator: "toys that a child can enter: 650 mm² each", Label: cite.Read}}}
+
+var glueCaution = warning{"glue", "Glue and solvents", []say.Sentence{
+	say.F("Read the safety sheet of the glue and of the finish before the tin is opened. Air the room and keep flames out; gloves where the sheet asks for them; " +
+		"hardeners and isocyanates only with the mask that it names. Children and food stay away until all is cured."),
+}, []cite.Source{{Text: "bench practice", Locator: "safety data sheets", Label: cite.Practice}}}
+
+var liftCaution = warning{"lift", "Lifting", []say.Sentence{
+	say.F("One person lifts no more than {} in the best of postures, by the lifting equation used in the United States, and much less with straight arms or from the floor. "+
+		"A whole sheet, a glued carcase and a tall piece are lifted by two, slid, or tipped and walked; agree on who says when.", say.Kg(23, 0)),
+}, []cite.Source{{Text: "Applications Manual for the Revised NIOSH Lifting Equation, NIOSH 94-110, rev. 2021", Locator: "load constant", Label: cite.Quoted}}}

@@ -104,6 +104,8 @@ func (w *writer) assemble() {
 		"its own entry. Put it together dry first, in the same order."))
 	w.leaves(w.apartLeaves())
 	w.say("glues", w.glueSentence())
+	w.caution(glueCaution)
+	w.caution(liftCaution)
 	w.acts("ready", "Before the glue", w.readyActs())
 	for _, g := range groups(w.p.Order) {
 		w.add(w.groupSteps(g))

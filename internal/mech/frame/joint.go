@@ -13,7 +13,7 @@ type jointKind struct {
 // rigidity of furniture cases, African Journal of Biotechnology, abstract,
 // read: glued joints made stiffer cases than dry ones).
 var joints = []jointKind{
-	{"lap", 40, 0.5}, {"dowel", 30, 0.35}, {"loose tenon", 30, 0.4}, {"tenon", 30, 0.4},
+	{"lap", 40, 0.5}, {"dowel", 30, 0.35}, {"loose tenon", 30, 0.4}, {"tenon", 30, 0.4}, {"finger", 20, 0.35},
 	{"housing", 10, 0.2}, {"rabbet", 10, 0.2}, {"mitre", 6, 0.15}, {"groove", 5, 0.1},
 	{"notch", 5, 0.15}, {"butt", 5, 0.15}, {"screwed", 4, 0.15}, {"bend", 0, 0},
 }
