@@ -84,7 +84,7 @@ func TestJointsAreTrue(t *testing.T) {
 // on the other, and a peg's holes end in it.
 func plainIsTrue(t *testing.T, name string, c *jointCut) {
 	t.Helper()
-	if c.j.Kind == "lap" || c.j.Kind == "notch" {
+	if c.whole() {
 		return
 	}
 	at := func(a float64) r2.Vec { return c.to(c.plain.plane+c.plain.out*a, c.mid) }

@@ -44,6 +44,8 @@ func eyeOf(pc *piece.Piece, j *piece.Joint, a, b *piece.Part) (eye, at r3.Vec, o
 		return a.Pose.Y, mid, len(a.Run) == 0
 	case "notch":
 		return b.Pose.X, mid, true
+	case "finger": // through the comb of the one, across the fingers of the other
+		return a.Pose.Z, mid, len(a.Run) == 0
 	}
 	long := -1.0
 	for _, d := range []r3.Vec{{X: 1}, {Y: 1}, {Z: 1}} {
@@ -80,6 +82,9 @@ func pegPlace(j *piece.Joint, a, b *piece.Part) (r3.Vec, bool) {
 // cutPlain cuts a joint of plain faces across its length; false where its parts
 // don't lie square to each other.
 func cutPlain(pc *piece.Piece, j piece.Joint, fromLeft bool) (jointCut, bool) {
+	if j.Kind == "finger" && len(j.Also) > 0 { // the way that lies in the comb's plane
+		j.Enter = j.Also[0]
+	}
 	c := jointCut{j: j, a: pc.Part(j.A), b: pc.Part(j.B), plain: &plainCut{}}
 	eye, at, ok := eyeOf(pc, &j, c.a, c.b)
 	if !ok || len(c.b.Run) > 0 && j.Kind != "dowel" {
@@ -128,7 +133,7 @@ func (c *jointCut) window2(regions [2]planar.Region, at r3.Vec) bool {
 	c.window, c.mid = r2.Box{Min: lo, Max: hi}, b0
 	into := onPaper(c.j.Enter, c.view).Dot(c.to(1, 0))
 	c.plain.plane, c.plain.out = a0, -sign(into)
-	if c.j.Kind == "lap" || c.j.Kind == "notch" {
+	if c.whole() {
 		return true
 	}
 	low, high := c.inB.Extent(c.to(1, 0)) // B's end on the way in
@@ -141,15 +146,24 @@ func (c *jointCut) window2(regions [2]planar.Region, at r3.Vec) bool {
 	return true
 }
 
-// mostShown is how far from its middle a lap or a notch is shown, mm.
+// whole reports whether the joint is shown from end to end, with its shoulders.
+func (c *jointCut) whole() bool {
+	return c.j.Kind == "lap" || c.j.Kind == "notch" || c.j.Kind == "finger"
+}
+
+// mostShown is how far from its middle a lap, a notch or a row of fingers is
+// shown, mm.
 const mostShown = 90.0
 
 // acrossB is how far B reaches across the way in, near the joint.
 func (c *jointCut) acrossB(r planar.Region, p r2.Vec, room float64) float64 {
 	a0, b0 := c.of(p)
 	far := 2 * room
-	if c.j.Kind == "lap" || c.j.Kind == "notch" {
+	if c.whole() {
 		far = mostShown
+	}
+	if c.j.Kind == "finger" { // some of them
+		far = 3 * room
 	}
 	lo, hi := c.to(a0-room, b0-far), c.to(a0+room, b0+far)
 	near, err := planar.Intersection(r, planar.Rect(lo.X, lo.Y, hi.X, hi.Y))
@@ -157,7 +171,7 @@ func (c *jointCut) acrossB(r planar.Region, p r2.Vec, room float64) float64 {
 		return 0
 	}
 	low, high := near.Extent(c.to(0, 1))
-	if c.j.Kind == "lap" || c.j.Kind == "notch" { // whole, with its shoulders
+	if c.whole() { // whole, with its shoulders
 		return 2 * max(high-b0, b0-low)
 	}
 	return min(2*max(high-b0, b0-low), 2.4*room)
@@ -169,6 +183,9 @@ func (c *jointCut) plainLikeness() string {
 	square := func(q *piece.Part) bool { return math.Abs(q.Pose.Z.Dot(c.j.Enter)) > 0.9 || len(q.Run) > 0 }
 	if g := c.j.Pegs; g != nil {
 		s += fmt.Sprintf(" %s %.1f %.1f %.1f", g.Name, g.Length.V, g.InA.V, g.InB.V)
+	}
+	if c.j.Kind == "finger" { // as many fingers as the box is high
+		return s + fmt.Sprintf(" %.1f", c.b.Width.V)
 	}
 	return s + fmt.Sprint(square(c.a), square(c.b))
 }

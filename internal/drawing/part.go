@@ -257,7 +257,14 @@ func (d *partDrawing) notch(f frame, r cutRow) {
 	whole := f.box(0, 0, d.q.Length.V, d.q.Width.V)
 	m, c := b.Min.Lerp(b.Max, 0.5), whole.Min.Lerp(whole.Max, 0.5)
 	s := b.Size()
-	at := pt(m.X+sign(c.X-m.X)*(s.X/2+1.9), m.Y+sign(c.Y-m.Y)*(s.Y/2+1.9))
+	dx, dy := sign(c.X-m.X)*(s.X/2+1.9), sign(c.Y-m.Y)*(s.Y/2+1.9)
+	switch { // beside a notch that is in no corner
+	case b.Min.Y > whole.Min.Y+0.1 && b.Max.Y < whole.Max.Y-0.1:
+		dy = 0
+	case b.Min.X > whole.Min.X+0.1 && b.Max.X < whole.Max.X-0.1:
+		dx = 0
+	}
+	at := pt(m.X+dx, m.Y+dy)
 	d.add(leaf.Text{At: pt(at.X, at.Y+0.9), S: r.letter, Strong: true, Halo: true, Anchor: leaf.Middle})
 }
 
