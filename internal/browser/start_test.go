@@ -272,6 +272,28 @@ func (n *newcomer) dragLine(label string, dx, dy int) {
 	})()`, label, dx, dy, dx, dy))
 }
 
+// In inches every size is a fraction, whatever is chosen; each kind is offered
+// with sizes that are sound.
+func TestStartInInches(t *testing.T) {
+	n := openStart(t)
+	n.pick("in", "in")
+	n.until(`document.getElementById('width').value === '47 1/4 in'`)
+	for _, kind := range []string{"bookcase", "chest of drawers", "wall cabinet", "wall shelf", "box with a lid", "bench", "table", "sideboard"} {
+		n.answered(func() {
+			n.js(`(() => { const k = document.getElementById('kind'); k.value = '` + kind + `'; k.dispatchEvent(new Event('change', {bubbles: true})); return 1 })()`)
+		})
+		n.until(`document.getElementById('front').textContent.length > 20 && document.getElementById('text').textContent.includes('units: in')`)
+		if said := n.js(`document.getElementById('tally').textContent + document.getElementById('said').textContent`); strings.Contains(said, "stop") || strings.Contains(said, "came out sound") {
+			t.Errorf("%s: %s", kind, said)
+		}
+		n.shot("inches-" + strings.ReplaceAll(kind, " ", "-"))
+	}
+	n.tabUntil("width")
+	n.answered(func() { n.press(kb.ArrowUp) })
+	n.until(`document.getElementById('width').value === '47 1/2 in'`)
+	n.calm()
+}
+
 // An example is begun with by one key; a hostile file is refused with a word.
 func TestStartFromAnExampleAndABadPicture(t *testing.T) {
 	n := openStart(t)
