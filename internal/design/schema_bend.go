@@ -46,7 +46,7 @@ var stretchObject = &object{
 	name: "stretch", doc: "A stretch of a strip: `flat`, with its length, or a `turn` with its radius.",
 	fields: []field{
 		length("flat", 1, 6000, "Length of a straight stretch."),
-		word("turn", "The side that it turns to, for who walks along the outer face's left: a turn to the right has the strip's inner face inside, one to the left its outer face.", "right", "left"),
+		word("turn", "The side that it turns to, for who walks along the strip with its outer face on the left: a turn to the right has the inner face inside, one to the left the outer face.", "right", "left"),
 		length("radius", 20, 6000, "Outside radius of a bent stretch: of its convex face."),
 		amount("angle", units.Angle, 0.05, 6.2, "Angle of a bent stretch; a bare number is in degrees.").
 			orElse(90*degree, "a bend is a quarter turn where the file does not say it"),
