@@ -41,6 +41,11 @@ func windowed(w *writer) bool {
 	})) > 0
 }
 
+// leaning tells whether a part has ends that are sawn obliquely.
+func leaning(w *writer) bool {
+	return len(partsWhere(w.pc.Parts, func(q *piece.Part) bool { return len(q.Bevels) > 0 })) > 0
+}
+
 // gaps are said where they are met, so that nobody takes silence for 'fine'.
 var gaps = []gap{
 	{"piece", "what the wall and the screws of the hanging rail bear", hung},
@@ -53,6 +58,7 @@ var gaps = []gap{
 	{"fronts", "what a door meets in its swing", has(piece.Door)},
 	{"fronts", "sag of drawer bottoms, and the strength of slides", has(piece.DrawerFloor)},
 	{"cut", "templates for the router, and the time that the work takes", always},
+	{"join", "places of dowels and tenons in what leans both ways: bore them square to the sawn ends", leaning},
 	{"join", "strength of the joints, but for a push sideways at the top", always},
 	{"assemble", "how long it takes to close and clamp a glue-up once it is spread; clamps, cauls and their force; ways that " +
 		"need a turn and not only a straight move", always},

@@ -11,7 +11,8 @@
 // there. A bent part is written twice: bent, its bend smooth and without kerfs, with
 // the holes across its straight runs; and flat, with kerfs and all that is cut into
 // it before it is bent. What could not be written is told, part by part, and never
-// left away in silence.
+// left away in silence. A strip whose two ends touch is open there by a glue line,
+// as no solid of the standard touches itself, and its name in the file says so.
 //
 // # GLB
 //
@@ -101,6 +102,10 @@ func STEP(p *plan.Plan) (files []outdir.File, unwritten []string, err error) {
 	var products []step.Product
 	for _, b := range all {
 		product := step.Product{ID: b.part.ID, Name: b.part.Name, Body: b.body, Bores: b.bores}
+		if open, ok, err := piece.Opened(b.part, b.body); err == nil && ok {
+			product.Body = open
+			product.Name += fmt.Sprintf(", %g mm open at its seam for the glue", piece.GlueLine)
+		}
 		data, err := step.Part(product)
 		if errors.Is(err, step.ErrBore) {
 			product.Bores, b.more = nil, b.more+len(b.bores)
