@@ -64,8 +64,21 @@ func TestEachKindBeginsSound(t *testing.T) {
 						t.Error(s)
 					}
 				}
-				if p := sound(t, b.Text); p != nil && !HoldsAll(p) {
+				p := sound(t, b.Text)
+				if p == nil {
+					return
+				}
+				if !HoldsAll(p) {
 					t.Errorf("%v", p.Fits)
+				}
+				lid := 0.0 // stands out over the sides and the front
+				if f.Kind == LidBox || f.Kind == Bench {
+					lid = 30
+				}
+				for _, c := range []struct{ is, asked float64 }{{p.Piece.Width.V, b.Answers.Width}, {p.Piece.Height.V, b.Answers.Height}} {
+					if d := c.is - c.asked; d < -0.2 || d > lid+0.2 {
+						t.Errorf("%.1f, asked for %.1f", c.is, c.asked)
+					}
 				}
 			})
 		}

@@ -287,3 +287,37 @@ func TestDifferences(t *testing.T) {
 		t.Error(d)
 	}
 }
+
+// The page of a piece leads to the start page where it may, and only there.
+func TestThePageLeadsToTheStartPage(t *testing.T) {
+	d := &paper{}
+	d.piece, d.shop = examples.Main()
+	for _, starts := range []bool{true, false} {
+		cfg := Config{Load: d.load, Save: d.save, Token: testToken, Host: testHost}
+		if starts {
+			cfg.Starting = &Starting{Shop: func() []byte { return d.shop }, NewID: func() string { return "x" }}
+		}
+		s, err := Open(t.Context(), cfg)
+		if err != nil {
+			t.Fatal(err)
+		}
+		page := ask(s, "GET", "/", "", nil).Body.String()
+		w := ask(s, "GET", "/start", "", nil)
+		if strings.Contains(page, `href="/start"`) != starts || (w.Code == 200) != starts {
+			t.Errorf("starts %v: %d", starts, w.Code)
+		}
+		if starts && (!strings.Contains(w.Body.String(), `href="/"`) || ask(s, "POST", "/start/keep", "{}", func(r *http.Request) { r.Header.Del("X-Rodwork-Token") }).Code != 403) {
+			t.Error("no way back, or no guard")
+		}
+	}
+}
+
+// What a kept change brought comes with its answer, and with no preview.
+func TestAnEditTellsWhatItBrought(t *testing.T) {
+	s, _ := start(t)
+	_, p, _ := post(t, s, "/preview", request{Base: 1, Path: "sizes.width", Text: "1500"})
+	_, a, _ := post(t, s, "/edit", request{Base: 1, Path: "sizes.width", Text: "1500"})
+	if told := strings.Join(a.Changes, "; "); len(p.Changes) > 0 || !strings.HasPrefix(told, "width 1460 mm → 1500 mm; ") || !strings.Contains(told, "mass ") {
+		t.Errorf("told %q, in the preview %q", told, p.Changes)
+	}
+}
