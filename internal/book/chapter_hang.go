@@ -260,7 +260,7 @@ func (w *writer) living() {
 	}
 	w.table(w.loadTable())
 	if len(w.p.Carries) > 0 {
-		w.say("label", say.F("Write the loads on a label inside. They are what the sag was computed with, spread evenly; they are no test, and what pins and "+
+		w.say("label", say.F("Write the loads on a label inside. They are what the sag was computed with, spread evenly; they are no test, and what "+
 			"housings bear is not computed."))
 	}
 	w.acts("first", "Before it is used", w.firstActs())

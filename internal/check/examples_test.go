@@ -18,7 +18,7 @@ import (
 var shopLine = regexp.MustCompile(`(?m)^shop: *(\S+)`)
 
 // examples are made once: their plans are only read.
-func examples(t *testing.T) map[string]*plan.Plan {
+func examples(t testing.TB) map[string]*plan.Plan {
 	t.Helper()
 	files, err := filepath.Glob("../../examples/*/piece.yaml")
 	if err != nil || len(files) < 9 {

@@ -216,20 +216,38 @@ func anchor(in Input, at found, ok bool) work.Finding {
 // storage, mm: 27 in (clause 1.1, read).
 const scopeHigh = 27 * 25.4
 
-// hangs says what a wall fixing must carry.
+// hangs says what a wall fixing must carry: the piece, what is in it, and a child
+// on its front edge where one is about.
 func hangs(in Input) work.Finding {
-	var own, load trace.Num
+	var own, load, moment trace.Num
 	for _, m := range in.Masses {
-		own = own.Add(m.Mass)
+		own, moment = own.Add(m.Mass), moment.Add(m.Mass.Mul(m.Z))
 	}
 	for _, m := range in.Contents {
-		load = load.Add(m.Mass)
+		load, moment = load.Add(m.Mass), moment.Add(m.Mass.Mul(m.Z))
 	}
-	return work.Finding{
-		ID: "stand/wall", Rule: "STAND-01", Verdict: work.Look, Title: "hanging on the wall", Value: own.Add(load), Unit: "kg",
+	all := own.Add(load)
+	f := work.Finding{
+		ID: "stand/wall", Rule: "STAND-09", Verdict: work.Look, Title: "hanging on the wall", Value: all, Unit: "kg",
 		Path: "base", Chapter: "check",
-		Text: say.F("It hangs on the wall: the fixings carry {} of its own and {} of what is in it, and a child may hang on it. "+
-			"What the wall bears is not computed: follow local rules, or ask who is licensed to say.", say.Kg(own.V, 1), say.Kg(load.V, 1)),
+		Text:  say.F("It hangs on the wall: the fixings carry {} of its own and {} of what is in it.", say.Kg(own.V, 1), say.Kg(load.V, 1)),
 		Mends: []work.Mend{{Text: say.F("fix it through a solid rail at two points or more, into studs or masonry")}},
 	}
+	high := in.Piece.Height.V - in.Design.Base.Height.V/2
+	if all.V > 0 && high > 0 {
+		child := 0.0
+		for _, kg := range children(in) {
+			child = math.Max(child, kg)
+		}
+		before := (moment.V + child*in.Piece.Depth.V) / (all.V + child)
+		pull, hang := stability.WallPull(all.V+child, before, high)
+		if child > 0 {
+			f.Text = append(f.Text, say.F(" With a child of {} on its front edge", say.Kg(child, 1))...)
+		} else {
+			f.Text = append(f.Text, say.Span{Text: " So"})
+		}
+		f.Text = append(f.Text, say.F(" they hold {} down the wall and {} out of it, all together; reckon that half of them take it.", newtons(math.Round(hang)), newtons(math.Round(pull)))...)
+	}
+	f.Text = append(f.Text, say.F(" What the wall bears is not computed: follow local rules, or ask who is licensed to say.")...)
+	return f
 }

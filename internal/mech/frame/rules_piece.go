@@ -111,8 +111,9 @@ var ruleLeg = &cite.Rule{
 		length("h", "high", "from its joint to the floor", 3000),
 		length("b", "wide", "width of the leg, across the push", 1000), length("d", "deep", "its thickness in the way of the push", 1000),
 		symE, symSpring},
-	Sources:  []cite.Source{{Text: "a cantilever with a spring at its root", Label: cite.Derived}},
-	Assumes:  []string{"the feet share the push evenly: one that catches on a rug takes it all", "a leg of one section: a tapered one bears less at its foot, where the moment is least"},
+	Sources: []cite.Source{{Text: "a cantilever with a spring at its root", Label: cite.Derived}},
+	Assumes: []string{"the feet share the push evenly: one that catches on a rug takes it all", "a leg of one section: a tapered one bears less at its foot, where the moment is least",
+		"limits of habit: a fiftieth of its height is felt, a tenth is too much, and the joints bear no more than FRAME-04 says"},
 	Accuracy: "as good as the joint's stiffness",
 	Remedies: []string{"a stouter leg", "a rail between the legs", "a joint that holds more"},
 	Example: cite.Example{

@@ -8,7 +8,7 @@ import (
 )
 
 // Rules are the package's rules in the order of their ids.
-var Rules = []*cite.Rule{ruleTip, ruleCarpet, rulePull, ruleMoments, ruleScope, ruleSeat, ruleChild, ruleAnchor}
+var Rules = []*cite.Rule{ruleTip, ruleCarpet, rulePull, ruleMoments, ruleScope, ruleSeat, ruleChild, ruleAnchor, ruleWall}
 
 const (
 	inch  = 25.4                          // mm
