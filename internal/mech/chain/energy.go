@@ -10,6 +10,7 @@ import (
 type Load struct {
 	Link  int
 	Along float64 // from the link's start, mm
+	Over  float64 // over its neutral line, mm
 	Force r2.Vec  // N
 }
 
@@ -74,7 +75,7 @@ func newSystem(p Problem) *system {
 		}
 	}
 	for _, l := range p.Loads {
-		s.probes = append(s.probes, probe{link: l.Link, along: l.Along, force: l.Force})
+		s.probes = append(s.probes, probe{link: l.Link, along: l.Along, over: l.Over, force: l.Force})
 	}
 	return s
 }
