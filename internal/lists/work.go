@@ -6,6 +6,7 @@ import (
 
 	"rodwork/internal/say"
 	"rodwork/internal/table"
+	"rodwork/internal/template"
 	"rodwork/internal/units"
 	"rodwork/internal/work"
 )
@@ -121,8 +122,13 @@ func (m *maker) offcuts() table.Table {
 func (m *maker) setUps() table.Table {
 	t := table.Table{Key: "set-ups", Caption: "Set-ups, with their cuts", Columns: slices.Concat([]table.Column{count("set-up")}, words("kind", "tool", "with"),
 		[]table.Column{length("cutter"), length("stop"), table.Words("stop from"), length("deep"), table.Words("through"), table.Numbers("part no.", units.Count),
-			partColumn, table.Words("face"), length("from"), length("to"), count("count"), length("step"), table.Words("for"), table.Words("late")})}
+			partColumn, table.Words("face"), length("from"), length("to"), count("count"), length("step"), table.Words("for"), table.Words("late"),
+			table.Numbers("blade tilt", units.Angle), table.Numbers("gauge turned", units.Angle)})}
 	for _, s := range m.p.SetUps {
+		tilt, mitre := table.Cell{}, table.Cell{}
+		if s.Kind == "bevel" {
+			tilt, mitre = table.Q(say.Angle(s.Tilt.V, 2)), table.Q(say.Angle(s.Mitre.V, 2))
+		}
 		for _, c := range s.Cuts {
 			n := table.Cell{}
 			if c.Count > 0 {
@@ -130,7 +136,7 @@ func (m *maker) setUps() table.Table {
 			}
 			t.Rows = append(t.Rows, row("", table.Count(s.Number), table.T(s.Kind), table.T(string(s.Tool)), table.T(s.With), some(s.Cutter),
 				num(s.Stop), table.T(s.From), some(s.Depth), yes(s.Through), m.number(c.Part), table.T(m.name(c.Part)), table.T(c.Face),
-				num(c.From), num(c.To), n, some(c.Step), table.T(c.For), yes(c.Late)))
+				num(c.From), num(c.To), n, some(c.Step), table.T(c.For), yes(c.Late), tilt, mitre))
 		}
 	}
 	return t
@@ -162,6 +168,9 @@ func (m *maker) findings() table.Table {
 		[]table.Column{table.Numbers("part no.", units.Count)}, words("id"))}
 	grave := map[work.Verdict]int{work.Stop: 0, work.Look: 1, work.NotCovered: 2, work.Fine: 3}
 	all := slices.Clone(m.p.Findings)
+	if m.p.Piece != nil {
+		all = append(all, template.Findings(template.Make(m.p, template.Options{}))...)
+	}
 	slices.SortStableFunc(all, func(a, b work.Finding) int { return grave[a.Verdict] - grave[b.Verdict] })
 	for _, f := range all {
 		var mends say.Sentence
