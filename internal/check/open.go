@@ -32,13 +32,6 @@ type door struct {
 	middle    [3]trace.Num // of that room
 }
 
-func (d door) openWord() string {
-	if d.drawer {
-		return "pulled out"
-	}
-	return "open"
-}
-
 // edge is where a child hangs: the outer edge of an open leaf, the middle of a
 // drawer's front.
 func (d door) edge() (x, z trace.Num) {

@@ -116,13 +116,19 @@ func TestNoGridFindsAWorseState(t *testing.T) {
 		own, _ := a.search(alone)
 		pull := party{pulls: []pull{{"a hand", handPull, in.Piece.Height}}}
 		pulled, _ := a.search(pull)
-		b := brute{rt: rt, in: in, g: g}
+		hung, _, _ := a.gravest(partiesOf(in, &a), "")
+		b := &brute{rt: rt, in: in, g: g}
 		b.grid(func(ps []point, f flooring) {
 			if w := bruteWorst(ps, 0, 0, g, f); w > own.used*(1+1e-6)+1e-6 {
 				rt.Fatalf("alone: the grid has %.6f, the search %.6f", w, own.used)
 			}
 			if w := bruteWorst(ps, handPull, in.Piece.Height.V, g, f); w > pulled.used*(1+1e-6)+1e-6 {
 				rt.Fatalf("pulled: the grid has %.6f, the search %.6f", w, pulled.used)
+			}
+			if child := b.child(); child.kg > 0 {
+				if w := bruteWorst(append(ps[:len(ps):len(ps)], child), 0, 0, g, f); w > hung.used*(1+1e-6)+1e-6 {
+					rt.Fatalf("a child on the leaf: the grid has %.6f, the search %.6f", w, hung.used)
+				}
 			}
 		})
 		for _, w := range []found{own, pulled} {
@@ -146,9 +152,20 @@ type brute struct {
 	rt *rapid.T
 	in Input
 	g  ground
+	// leaf is the outer edge of the leaf where it now stands, open or not.
+	leaf r3.Vec
+	open bool
 }
 
-func (b brute) grid(visit func([]point, flooring)) {
+// child hangs on the leaf's edge, at its head, where it stands open.
+func (b *brute) child() point {
+	if !b.open {
+		return point{}
+	}
+	return point{27.2, b.leaf}
+}
+
+func (b *brute) grid(visit func([]point, flooring)) {
 	var still []point
 	doorKg, drawerKg := 0.0, map[string]float64{}
 	ds := drawersOf(b.in)
@@ -187,6 +204,11 @@ func (b brute) grid(visit func([]point, flooring)) {
 			at := r3.Vec{X: hinge + q.Width.V/2*cos, Y: y, Z: face + q.Width.V/2*sin}
 			if right {
 				at.X = hinge + q.Width.V - q.Width.V/2*cos
+			}
+			b.open = deg >= 30
+			b.leaf = r3.Vec{X: hinge + q.Width.V*cos, Y: q.Origin[1].V + q.Length.V, Z: face + q.Width.V*sin}
+			if right {
+				b.leaf.X = hinge + q.Width.V - q.Width.V*cos
 			}
 			if deg == 0 {
 				at.Z = face - q.Thick.V/2
