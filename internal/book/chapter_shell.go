@@ -58,6 +58,7 @@ func (w *writer) strip(q *piece.Part) {
 		}
 		w.turn(q, b)
 		w.mouth(q, b)
+		w.skin(q, b)
 		w.table(w.kerfChoice(b), q.ID, b.Path, "body.bend")
 	}
 	w.leaves(w.partLeaves(q), q.ID)
@@ -128,6 +129,35 @@ func (w *writer) mouth(q *piece.Part, b piece.Bend) {
 		"to {} off its datum end.", w.fine(b.Pitch, own), w.fine(b.Length, own), w.bare(b.Start, own),
 		w.bare(b.Start.Add(b.Length), own))...)
 	w.say(q.ID+"/"+b.Corner+"/mouth", s, b.Path)
+}
+
+// skin says what the skin is, which way its grain lies, and what makes it thicker
+// or thinner than it was set.
+func (w *writer) skin(q *piece.Part, b piece.Bend) {
+	p, wish := b.Plan, w.d.Body.Bend
+	if p.Count == 0 || wish.Saw == nil {
+		return
+	}
+	grain := "The kerfs lie across the face grain: the skin is stretched along its grain, where wood bears most, and the stiff face veneer draws the line that keeps its length"
+	if !p.Spec.GrainAlong {
+		grain = "The kerfs lie along the face grain: the face veneer is stretched across its grain, where it splits easily, and the crossband draws the line that keeps its length"
+	}
+	face := "show face"
+	if p.Spec.Outside || b.Left != (b.Face == piece.FaceA) {
+		face = "uncut face"
+	}
+	s := say.F("{} to {} off the {}.", grain, say.Len(p.NeutralY, onSteel), face)
+	if sd := p.Spec.SkinSD; sd > 0 {
+		from := "The saw rides on the kerfed face, so that all the spread of the sheet’s thickness falls on the skin"
+		if wish.Saw.DepthFrom == "show face" {
+			from = "The depth is gauged from the bed under the show face, so that the sheet’s thickness does not matter"
+		}
+		s = join(s, say.F("{}: of a thousand places all but three come out within {} of what is set.", from, say.Len(3*sd, onSteel)))
+	}
+	if r := p.Spec.FloorRise; r > 0 {
+		s = join(s, say.F("Its bevel-ground teeth leave a floor like an M, {} higher in the middle: the skin is measured at the corners.", say.Len(r, onSteel)))
+	}
+	w.say(q.ID+"/"+b.Corner+"/skin", s, b.Path, "body.bend")
 }
 
 // kerfChoice plans the same bend with fewer and with more kerfs, so that the
