@@ -123,13 +123,6 @@ func Suits(chord, height, thick float64) (radius float64, ok bool) {
 	return r, r > 0
 }
 
-// Meets is the rail's radius for a plan as it will really come out: with the
-// blade and the thickness as measured, not as the piece file has them.
-func Meets(p bend.Plan, kerf, thick float64) float64 {
-	a := p.Alpha
-	return (p.Pitch-kerf)/2/math.Tan(a/2) + kerf/a - (thick - p.NeutralY)
-}
-
 // onRail is the largest gap between the ribs' middles and the rail or former.
 func (in Input) onRail(q *piece.Part, b piece.Bend, saw *design.Saw) Fit {
 	p := b.Plan

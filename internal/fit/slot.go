@@ -42,7 +42,7 @@ func (in Input) slot(t *work.TestPiece) Fit {
 	u := in.setUp(t.SetUp)
 	f := Fit{ID: "slot/" + t.ID, Kind: Slot, Parts: t.For, Test: t,
 		Title: fmt.Sprintf("%s in the %s, %s fit", t.Other, u.Kind, t.Fit)}
-	low, high := Window(t.Fit, t.Clearance.V)
+	low, high := Window(t.Fit, in.clearance(u, t))
 	f.Limits = spread.Limits{Tight: low, Loose: high, Gap: inf(1)}
 	panel := stockOf(shop, t.Other)
 	if panel == nil {
@@ -71,6 +71,15 @@ func (in Input) slot(t *work.TestPiece) Fit {
 	}}
 	f.Origins = c.origins
 	return f
+}
+
+// clearance is that at which a fit feels as it should: as a fresh step test piece
+// told, else as the shop has it.
+func (in Input) clearance(u work.SetUp, t *work.TestPiece) float64 {
+	if fresh, _ := in.Design.Shop.FitTest(u.Kind, u.With, t.Stock, t.Other); fresh != nil && fresh.Best != nil && fresh.Fit == t.Fit {
+		return fresh.Best.V
+	}
+	return t.Clearance.V
 }
 
 // cutter adds what a slot's width is off by for the cutter's sake: as a fresh

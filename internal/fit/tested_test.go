@@ -96,4 +96,10 @@ rates:`)).Build(2)
 	if d := after.Nominal.Tight - before.Nominal.Tight; math.Abs(d-0.07) > 1e-9 {
 		t.Errorf("the fit moved by %.4f, the slot came out 0.07 wide", d)
 	}
+	best := slot(planOf(t, "main", "rates:", `tests:
+  housing: {kind: fit, tool: straight 16, stock: birch ply 18, measured: 2026-06-02, cut: housing, fit: snug, best: 0.2}
+rates:`))
+	if low, high := fit.Window("snug", 0.2); best.Limits.Tight != low || best.Limits.Loose != high {
+		t.Errorf("a step test piece wants 0.2, the fit is held between %g and %g", best.Limits.Tight, best.Limits.Loose)
+	}
 }
