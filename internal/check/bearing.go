@@ -88,7 +88,7 @@ const (
 // sat judges the tops and lids that a person can sit down on.
 func sat(in Input) []work.Finding {
 	var out []work.Finding
-	c, ok := carcaseOf(in)
+	c, ok := carcaseOf(in, sideways)
 	for _, q := range in.Piece.Parts {
 		if q.Role != piece.Top && q.Role != piece.Lid || q.Stock == nil || len(q.Run) > 0 {
 			continue

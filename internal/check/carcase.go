@@ -45,31 +45,39 @@ var framing = map[piece.Role]bool{
 	piece.Shelf: true, piece.Rail: true, piece.Post: true,
 }
 
-// sticksOf lists them, uprights first, each from left to right or from the floor
-// up.
-func sticksOf(p *piece.Piece) []stick {
+// The two ways in which a piece is pushed: the axis along which.
+const (
+	sideways = 0
+	forwards = 2
+)
+
+// sticksOf lists them as seen across a push, uprights first, each from left to
+// right or from the floor up. Forwards only posts and their rails count: the
+// ends of a carcase are walls that way.
+func sticksOf(p *piece.Piece, u int) []stick {
 	var out []stick
 	for _, q := range p.Parts {
 		switch {
 		case !framing[q.Role] || q.Loose || q.Stock == nil || q.InPlan():
-		case q.Role == piece.Rail && math.Abs(q.Pose.X.Z) > 0.5: // from front to back: seen on end
+		case q.Role == piece.Rail && math.Abs(comp(q.Pose.X, u)) < 0.5: // seen on end
+		case u == forwards && q.Role != piece.Rail && q.Role != piece.Post:
 		case len(q.Run) > 0:
 			out = append(out, stretches(q)...)
 		default:
 			lo, hi := reachOf(q)
-			dx, dy, dz := hi[0]-lo[0], hi[1]-lo[1], hi[2]-lo[2]
+			dx, dy, dz := hi[u]-lo[u], hi[1]-lo[1], hi[2-u]-lo[2-u]
 			if oblique(q) { // a splayed leg: by its own section, where its box is
 				dz = q.Width.V
 				if dy > dx {
-					lo[0], hi[0] = (lo[0]+hi[0]-q.Thick.V)/2, (lo[0]+hi[0]+q.Thick.V)/2
+					lo[u], hi[u] = (lo[u]+hi[u]-q.Thick.V)/2, (lo[u]+hi[u]+q.Thick.V)/2
 					dx = q.Thick.V
 				}
 			}
 			s := stick{part: q, wide: dz, m: substanceOf(q.Stock, q.Stock.FaceVeneer.V, q.Stock.InnerVeneer.V, false)}
 			if dy > dx {
-				s.upright, s.at, s.lo, s.hi, s.high = true, (lo[0]+hi[0])/2, lo[1], hi[1], dx
+				s.upright, s.at, s.lo, s.hi, s.high = true, (lo[u]+hi[u])/2, lo[1], hi[1], dx
 			} else {
-				s.at, s.lo, s.hi, s.high = (lo[1]+hi[1])/2, lo[0], hi[0], dy
+				s.at, s.lo, s.hi, s.high = (lo[1]+hi[1])/2, lo[u], hi[u], dy
 			}
 			if s.m.known && s.wide > 1 && s.high > 1 && s.hi-s.lo > 2*s.high {
 				out = append(out, s)
@@ -144,8 +152,8 @@ type barOf struct {
 
 // carcaseOf builds it; ok is false where the front view shows no frame: a body
 // of free parts, one that bends in plan.
-func carcaseOf(in Input) (carcase, bool) {
-	sticks := sticksOf(in.Piece)
+func carcaseOf(in Input, u int) (carcase, bool) {
+	sticks := sticksOf(in.Piece, u)
 	c := carcase{rows: map[[2]int]int{}}
 	c.frame.Plane = true
 	n := 0

@@ -19,13 +19,27 @@ func racks(in Input) []work.Finding {
 	if in.Design.Base.Kind == "wall" {
 		return nil // the wall holds it square
 	}
-	out := legs(in)
-	c, ok := carcaseOf(in)
-	if !ok {
-		return out
+	out := append(legs(in), rackAlong(in, sideways, "rack", "sideways")...)
+	for _, q := range in.Piece.Parts {
+		if q.Role == piece.Post {
+			return append(out, rackAlong(in, forwards, "rack forwards", "forwards")...)
+		}
 	}
+	return out
+}
+
+// rackAlong is the same for one way.
+func rackAlong(in Input, u int, id, word string) []work.Finding {
+	c, ok := carcaseOf(in, u)
+	if !ok {
+		return nil
+	}
+	var out []work.Finding
 	bare, bareOK := c.pushed(nil)
 	p, back, hasPanel := c.panel(in)
+	if u == forwards {
+		back, hasPanel = nil, false
+	}
 	whole, wholeOK := bare, bareOK
 	if hasPanel {
 		whole, wholeOK = c.pushed(&p)
@@ -34,7 +48,7 @@ func racks(in Input) []work.Finding {
 	if back != nil {
 		sources = append(sources, back.Thick, back.Length, back.Width)
 	}
-	f := work.Finding{ID: "rack", Rule: "FRAME-05", Verdict: work.Fine, Title: "racking", Unit: "mm", Path: "body", Chapter: "check",
+	f := work.Finding{ID: id, Rule: "FRAME-05", Verdict: work.Fine, Title: "racking " + word, Unit: "mm", Path: "body", Chapter: "check",
 		Limit: trace.Step(c.high*frame.LeanSeen, sources...)}
 	if back != nil {
 		f.Path = back.Path
@@ -44,13 +58,13 @@ func racks(in Input) []work.Finding {
 		f.Limit = trace.Const(1)
 		f.Value = trace.Step(0, sources...)
 		f.Unit = "1"
-		f.Text = say.F("Nothing keeps it from folding up sideways: it has no back, and its joints hold no corner square.")
+		f.Text = say.F("Nothing keeps it from folding up when it is pushed {}: it has no back there, and its joints hold no corner square.", word)
 		f.Mends = []work.Mend{{Text: say.F("give it a back, fastened all round")}, {Text: say.F("glue its corners, or brace them")}}
 		return append(out, f)
 	}
 	sway := c.sway(whole)
 	f.Value = trace.Step(sway, sources...)
-	f.Text = c.words(in, sway, bare, bareOK, hasPanel)
+	f.Text = c.words(in, word, sway, bare, bareOK, hasPanel)
 	kg := 0.0
 	for _, m := range append(append([]work.MassLine(nil), in.Masses...), in.Contents...) {
 		kg += m.Mass.V
@@ -61,10 +75,15 @@ func racks(in Input) []work.Finding {
 		f.Text = append(f.Text, say.F(" It is only {} times as stiff as its own weight and load would need: it may fold up.", say.Num(reserve, 1))...)
 	}
 	if f.Verdict != work.Fine {
-		f.Mends = backMends(c, in, back)
+		f.Mends = []work.Mend{{Text: say.F("higher rails, or a second one lower down")}}
+		if u == sideways {
+			f.Mends = backMends(c, in, back)
+		}
 	}
 	out = append(out, f)
-	return append(out, c.strained(whole, sources))
+	strain := c.strained(whole, sources)
+	strain.ID, strain.Title = id+"/joints", "moments in the joints, pushed "+word
+	return append(out, strain)
 }
 
 func leanVerdict(lean, reserve float64) work.Verdict {
@@ -102,8 +121,8 @@ func (c *carcase) sway(s frame.Solution) float64 {
 	return most
 }
 
-func (c *carcase) words(in Input, sway float64, bare frame.Solution, bareOK, hasPanel bool) say.Sentence {
-	s := say.F("Pushed sideways at its top with {} it leans {} over {}", newtons(frame.Push), say.Len(sway, 1), say.Len(c.high, 0))
+func (c *carcase) words(in Input, word string, sway float64, bare frame.Solution, bareOK, hasPanel bool) say.Sentence {
+	s := say.F("Pushed {} at its top with {} it leans {} over {}", word, newtons(frame.Push), say.Len(sway, 1), say.Len(c.high, 0))
 	switch {
 	case !hasPanel:
 		s = append(s, say.F("; it has no back that would hold it")...)
