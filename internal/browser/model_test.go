@@ -6,6 +6,7 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -143,6 +144,10 @@ func modelByKeys(t *testing.T, p *live) {
 	moved("pan")
 	p.press("+")
 	moved("zoom")
+	p.press(kb.Enter)
+	if link := p.js(`document.querySelector('.by .named a')?.hash`); !strings.HasPrefix(link, "#part-") || p.js(`Boolean(document.querySelector('`+link+`'))`) != "true" {
+		t.Errorf("the part in the middle leads to %q", link)
+	}
 	for _, view := range []string{"front", "end", "plan", "section", "open", "as it stands"} {
 		p.focus(`[...document.querySelectorAll('.by .ways button')].find(b => b.textContent === '` + view + `')`)
 		p.press(kb.Enter)
@@ -244,7 +249,7 @@ func modelPicture(t *testing.T, p *live) {
 	if err != nil {
 		t.Fatalf("%d bytes: %v", len(data), err)
 	}
-	if img.Bounds().Dx() < 1000 {
+	if img.Bounds().Dx() < 1590 {
 		t.Errorf("the picture is %d px wide", img.Bounds().Dx())
 	}
 }

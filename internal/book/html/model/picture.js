@@ -1,6 +1,7 @@
 // A picture to send: what is seen, on paper, with its name.
 export function picture(v) {
-  const [w, h] = v.size, k = 2, band = 34;
+  const [w, h] = v.size, band = 34;
+  const k = Math.max(2, 1600 / w); // pixels of one on the screen
   const style = getComputedStyle(v.root);
   const tone = name => style.getPropertyValue(name).trim();
   const out = document.createElement('canvas');
@@ -9,8 +10,9 @@ export function picture(v) {
   c.scale(k, k);
   c.fillStyle = tone('--paper') || '#fff';
   c.fillRect(0, 0, w, h + band);
-  v.draw(); // in the same turn, so that the drawing is still there
-  c.drawImage(v.canvas, 0, 0, w, h);
+  v.stage.draw(v.eye, w, h, k / Math.min(devicePixelRatio || 1, 2));
+  c.drawImage(v.canvas, 0, 0, w, h); // in the same turn, while the drawing is still there
+  v.draw();
   c.strokeStyle = c.fillStyle = tone('--ink') || '#000';
   const {line, value} = v.measure.marks(w, h);
   c.font = '600 13px Table, sans-serif';
