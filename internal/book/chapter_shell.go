@@ -76,6 +76,9 @@ func (w *writer) turn(q *piece.Part, b piece.Bend) {
 	if wish.Saw != nil {
 		saw = say.F("the {}", say.Choice(wish.Saw.Name, "body.bend.saw"))
 		kerf = w.at(wish.Saw.Kerf.Mean, wish.Saw.Path+".kerf")
+		if t, _ := w.d.Shop.BendTest(wish.Saw.Name, q.Stock.Name); t != nil && t.Kerf != nil {
+			kerf = w.at(t.Kerf.Mean, t.Path+".kerf") // as measured in this very stock
+		}
 	}
 	side, skin := "from the inside", "They stop short of the show face and leave a skin of"
 	if b.Plan.Spec.Outside {

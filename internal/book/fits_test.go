@@ -93,6 +93,23 @@ func TestFitsAreTold(t *testing.T) {
 	}
 }
 
+// A kerf that was measured in the very stock is the one that the book tells.
+func TestTheTestedKerfIsTold(t *testing.T) {
+	_, b := fitted(t, `tests:
+  strip: {kind: bend, tool: track saw, stock: birch ply 18, measured: 2026-06-02, kerf: [2.31, 2.33, 2.32]}
+`)
+	for _, bl := range chapterNamed(t, b, "shell").Blocks {
+		if q, ok := bl.(book.Paragraph); ok {
+			for _, sp := range q.Text {
+				if sp.Q != nil && sp.Q.Path == "tests.strip.kerf" && sp.Q.V == 2.32 {
+					return
+				}
+			}
+		}
+	}
+	t.Error("the shell’s sentence does not tell the kerf of the test")
+}
+
 // A test that counts is told with what it taught, a stale one with why.
 func TestTestsAreTold(t *testing.T) {
 	_, b := fitted(t, `tests:
