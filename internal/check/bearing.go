@@ -152,3 +152,50 @@ func satOn(q *piece.Part, span trace.Num, high float64) (work.Finding, bool) {
 	}
 	return f, true
 }
+
+// bump is by what a climbing child loads more than its weight (common practice).
+const bump = 2.0
+
+// climbed judges the fixed surfaces and shelves that a child can step on: its
+// weight on the front half of one, in the middle of the span.
+func climbed(in Input) []work.Finding {
+	kgs := children(in)
+	if len(kgs) == 0 || in.Design.Base.Kind == "wall" {
+		return nil
+	}
+	kg := kgs[len(kgs)-1]
+	var worst *piece.Part
+	var value trace.Num
+	for _, q := range in.Piece.Parts {
+		if q.Role != piece.Shelf && q.Role != piece.Board && q.Role != piece.Bottom || q.Stock == nil || len(q.Run) > 0 {
+			continue
+		}
+		m := substanceOf(q.Stock, q.Stock.FaceVeneer.V, q.Stock.InnerVeneer.V, q.Grain == piece.AlongWidth)
+		span := spanOf(in.Piece, q)
+		if lo, _ := reachOf(q); !m.known || span.V < 100 || lo[1] > 1500 {
+			continue
+		}
+		used := trace.Lift(func(x []float64) float64 {
+			_, stress := beam.Midload(bump*kg*beam.Gravity, x[0], x[1]/2, x[2], m.e)
+			return stress / (1.5 * m.strength)
+		}, span, q.Width, q.Thick)
+		if worst == nil || used.V > value.V {
+			worst, value = q, used
+		}
+	}
+	if worst == nil {
+		return nil
+	}
+	f := work.Finding{ID: "climbed", Rule: "SHELF-10", Verdict: work.Fine, Title: "a child on a shelf", Value: value, Limit: trace.Const(1), Unit: "1", Part: worst.ID, Path: worst.Path, Chapter: "check",
+		Text: say.F("A child of {} that steps on the front half of {} strains it, at twice its weight, to {} of what it may bear for minutes: of all surfaces the most.", say.Kg(kg, 1), say.Name(worst.Name), share(value.V))}
+	switch {
+	case value.V > 2:
+		f.Verdict = work.Stop
+	case value.V > 1:
+		f.Verdict = work.Look
+	}
+	if f.Verdict != work.Fine {
+		f.Mends = []work.Mend{{Text: say.F("{} thick", say.Len(math.Ceil(worst.Thick.V*math.Sqrt(value.V)), 0))}, {Text: say.F("a divider under its middle")}}
+	}
+	return []work.Finding{f}
+}

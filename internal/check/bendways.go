@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"slices"
 
 	"rodwork/internal/design"
 	"rodwork/internal/mech/bend"
@@ -65,7 +66,7 @@ func plyMends(b *piece.Bend, v bend.Verdict) []work.Mend {
 // and the nearest blade.
 func sought(in Input, q *piece.Part, b *piece.Bend) (work.Finding, bool) {
 	s := b.Sought
-	if s == nil {
+	if s == nil || !stops(b.Plan) {
 		return work.Finding{}, false
 	}
 	f := work.Finding{ID: fmt.Sprintf("bend/%s/%s/search", q.ID, b.Corner), Rule: "BEND-22", Verdict: work.Stop,
@@ -91,6 +92,10 @@ func sought(in Input, q *piece.Part, b *piece.Bend) (work.Finding, bool) {
 	}
 	f.Mends = append(f.Mends, work.Mend{Text: say.F("bend it another way: thin plies, glued to each other on a former")})
 	return f, true
+}
+
+func stops(p bend.Plan) bool {
+	return slices.ContainsFunc(p.Verdicts(), func(v bend.Verdict) bool { return v.Level == bend.Stop })
 }
 
 // nearest2 says which radius and which blade would work.

@@ -39,7 +39,7 @@ type Input struct {
 // inside, fronts, buying, joining, the whole.
 func Make(in Input) []work.Finding {
 	var out []work.Finding
-	for _, f := range []func(Input) []work.Finding{bends, clear, sags, pinned, sat, doors, hardware, joints, pegs, faces, crossing, crowded, racks, stands, kids, people, moves} {
+	for _, f := range []func(Input) []work.Finding{bends, clear, sags, pinned, sat, climbed, doors, hardware, joints, pegs, faces, crossing, crowded, racks, stands, kids, people, moves} {
 		out = append(out, f(in)...)
 	}
 	for i := range out {

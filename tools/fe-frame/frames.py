@@ -70,7 +70,7 @@ def deck(nodes, bars, loads):
     return "\n".join(lines)
 
 
-def run(text):
+def run_text(text):
     with tempfile.TemporaryDirectory() as dir:
         with open(os.path.join(dir, "f.inp"), "w") as f:
             f.write(text)
@@ -89,7 +89,7 @@ def main():
     out = []
     version = "?"
     for name, nodes, bars, loads, at in FRAMES:
-        moves, version = run(deck(nodes, bars, loads))
+        moves, version = run_text(deck(nodes, bars, loads))
         out.append({"name": name, "nodes": [[*p[:3], p[3]] for p in nodes], "bars": [list(b) for b in bars],
                     "loads": [list(l) for l in loads], "node": at[0], "axis": at[1], "move_mm": moves[at[0]][at[1] - 1]})
         print("%-40s %.5f mm" % (name, out[-1]["move_mm"]))
