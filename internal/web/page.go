@@ -76,14 +76,14 @@ func head(b *strings.Builder, title string, v *view, l Loaded, starts bool) {
 		`<span>sizes in <b id="the-system">`, html.Words(string(v.system)), `</b></span>`} {
 		b.WriteString(x)
 	}
-	if starts {
-		b.WriteString(`<a class="begin" href="/start">another piece</a>`)
-	}
 	hidden := ""
 	if v.currency == "" {
 		hidden = " hidden"
 	}
 	b.WriteString(`<span` + hidden + `>money in <b id="the-currency">` + html.Words(v.currency) + `</b></span>`)
+	if starts {
+		b.WriteString(`<a class="begin" href="/start">another piece</a>`)
+	}
 	b.WriteString(`</span></header>` + "\n" + `<p class="telling" id="telling" role="status" aria-live="polite"></p>` + "\n" +
 		`<div id="trouble" class="trouble" hidden></div>` + "\n")
 }
