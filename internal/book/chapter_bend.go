@@ -37,6 +37,7 @@ func (w *writer) bend() {
 			w.clamped(q, i)
 		}
 	}
+	w.blades()
 	w.aids()
 	w.ways()
 }
@@ -220,6 +221,33 @@ func (w *writer) stackSteps(q *piece.Part, b piece.Bend) {
 		acts = append(acts, do("Bend it into place, and fix it along the whole bend before you let go."))
 	}
 	w.acts("steps "+q.ID+" "+b.Corner, "The bend at "+bendSpot(b), acts, q.ID, b.Path)
+}
+
+// blades tells what each saw of the shop would make of each bend, at its best
+// skin; bends that are alike once.
+func (w *writer) blades() {
+	t := table.Table{Key: "blades", Caption: "The shop’s blades, each with the skin and the kerfs that suit it best",
+		Columns: []table.Column{table.Names("bend"), table.Words("saw"), table.Numbers("cuts", units.Length), table.Numbers("skin", units.Length),
+			table.Numbers("kerfs", units.Count), table.Numbers("mouth", units.Length), table.Numbers("rib", units.Length),
+			{Head: "strain, most", Unit: "%", Align: table.Right}, table.Words("verdict")},
+		Note: "Skins from the face veneer to the middle of the crossband were tried. A count that the piece file gives is kept. The bend itself is cut as the file says."}
+	seen := map[*bend.Sought]bool{}
+	for _, q := range w.strips() {
+		for _, b := range q.Bends {
+			if b.Sought == nil || seen[b.Sought] {
+				continue
+			}
+			seen[b.Sought] = true
+			for _, x := range b.Sought.ByBlade {
+				mm := func(v float64, decimals int) table.Cell { return table.Q(say.Len(v, decimals).Plain()) }
+				p := x.Plan
+				t.Rows = append(t.Rows, table.Row{Picked: p.Spec.Kerf == b.Plan.Spec.Kerf && p.Spec.Skin == b.Plan.Spec.Skin && p.Count == b.Plan.Count,
+					Cells: []table.Cell{table.T(b.Corner), table.T(x.Blade.Name), mm(x.Blade.Kerf, onSteel), mm(p.Spec.Skin, 1), table.Count(p.Count),
+						mm(p.Mouth, onSteel), mm(p.Rib, onSteel), table.Q(say.Num(100*p.StrainHigh, 2)), table.T(string(x.Worst))}})
+			}
+		}
+	}
+	w.table(t, "body.bend")
 }
 
 // aids lists formers, blocks and cauls, and where they are cut from.

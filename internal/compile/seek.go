@@ -21,9 +21,9 @@ func Blades(s *design.ShopFile) []bend.Blade {
 	return out
 }
 
-// Seek looks for what would work, for each kerfed bend whose plan says stop:
-// over the shop's blades and skins, then for the nearest radius and blade. Bends
-// that are alike are looked at once.
+// Seek looks for the best that the shop's blades and skins make of each kerfed
+// bend, and where none does, for the nearest radius and blade. Bends that are
+// alike are looked at once.
 func Seek(p *piece.Piece, d *design.Design) {
 	type key struct {
 		radius, angle, width, skin, kerf float64
@@ -35,7 +35,7 @@ func Seek(p *piece.Piece, d *design.Design) {
 	for _, q := range p.Parts {
 		for i := range q.Bends {
 			b := &q.Bends[i]
-			if b.Plan.Count == 0 || q.Stock == nil || !stops(b.Plan) {
+			if b.Plan.Count == 0 || q.Stock == nil {
 				continue
 			}
 			s := b.Plan.Spec
@@ -50,13 +50,4 @@ func Seek(p *piece.Piece, d *design.Design) {
 			b.Sought = known[k]
 		}
 	}
-}
-
-func stops(p bend.Plan) bool {
-	for _, v := range p.Verdicts() {
-		if v.Level == bend.Stop {
-			return true
-		}
-	}
-	return false
 }

@@ -52,7 +52,7 @@ type Bend struct {
 	Filling   Number  `json:"filling_mm3" doc:"that would fill every kerf"`
 	Plies     int     `json:"plies,omitempty" doc:"of a bend without kerfs"`
 	Former    *Former `json:"former,omitempty" doc:"of a bend without kerfs"`
-	Sought    *Sought `json:"sought,omitempty" doc:"what a search over the shop's blades and skins finds, where the bend says stop"`
+	Sought    *Sought `json:"sought,omitempty" doc:"what a search over the shop's blades and skins finds"`
 }
 
 // Former is what a bend without kerfs is glued or held on.
@@ -65,7 +65,8 @@ type Former struct {
 	Spread Number `json:"spread_s" doc:"to spread the glue"`
 }
 
-// Sought is what would work instead of a bend that says stop.
+// Sought is the best that the shop makes of a bend, and what would work where it
+// makes none.
 type Sought struct {
 	Binds      string `json:"binds" doc:"key of the limit that binds: mouth, strain, facet, rib, rail, skin"`
 	Rule       string `json:"rule" doc:"id of its rule"`

@@ -222,7 +222,8 @@ type Bend struct {
 	// of the bend. Face is the one that the kerfs are cut into.
 	Left bool
 	Face Face
-	// Sought is what was found instead, where the plan says stop.
+	// Sought is what the shop's blades and skins would make of it; nil: not
+	// looked for.
 	Sought *bend.Sought
 	// Kerfs are the kerf centres from the strip's datum end.
 	Kerfs []trace.Num
