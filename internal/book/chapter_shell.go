@@ -128,7 +128,7 @@ func (w *writer) mouth(q *piece.Part, b piece.Bend) {
 	if p.Mouth > 0 && !p.Spec.Outside {
 		s = append(s, say.F("So the kerfs do not stop the bend at the right angle: the former does. ")...)
 	}
-	s = append(s, say.F("The kerfs stand {} apart, exact for this many; the bend takes {} of the flat strip, from {} "+
+	s = append(s, say.F("The kerfs stand {} apart, exact for this many, with half a rib before the first and after the last; the bend takes {} of the flat strip, from {} "+
 		"to {} off its datum end.", w.fine(b.Pitch, own), w.fine(b.Length, own), w.bare(b.Start, own),
 		w.bare(b.Start.Add(b.Length), own))...)
 	w.say(q.ID+"/"+b.Corner+"/mouth", s, b.Path)

@@ -33,6 +33,9 @@ func stack(q *piece.Part, b *piece.Bend, first bool) []work.Finding {
 			f.Title = "time to spread the glue, " + b.Corner
 			f.Text = say.F("{} lines of glue, {} m² in all, take {} to spread; {} are given: {}.", s.GlueLines, say.Num(s.GlueArea*1e-6, 2), say.Quantity{V: v.Value, Dim: units.Time},
 				say.Quantity{V: v.Limit, Dim: units.Time}, v.Why)
+			if v.Level != bend.Fine {
+				f.Mends = []work.Mend{{Text: say.F("glue it in two goes: half the plies first, the others on them when they have cured")}, {Text: say.F("take a glue that stays open longer, or more hands")}}
+			}
 		case bend.KeyHold:
 			f.Title = "held for good, " + b.Corner
 			f.Text = say.F("It pulls with {} N·m: {}.", say.Num(v.Value/1000, 1), v.Why)
@@ -187,10 +190,13 @@ func tooLong(in Input, q *piece.Part) (work.Finding, bool) {
 		Value: q.BlankLength, Limit: room, Unit: "mm", Part: q.ID, Path: "body", Chapter: "shell",
 		Text: say.F("{} is {} long with what is trimmed off last; a sheet of {} gives {}. It must be parted by a seam, on a straight stretch where it is least seen.",
 			q.Name, say.LenN(q.BlankLength, 1), st.Name, say.LenN(room, 1))}
+	if in.Design.Body.Bend.AcrossGrain {
+		f.Mends = []work.Mend{{Text: say.F("turn the face grain round the bend"), Path: "body.bend.face grain", New: "round the bend"}}
+	}
 	if on, at, ok := seamFor(in, q, room.V); ok {
-		f.Mends = []work.Mend{{Text: say.F("part it on the {}, {} from the left", on, say.Len(at, 0)), Path: "body.seams",
-			New: fmt.Sprintf("[{on: %s, from: left, at: %.0f mm}]", on, at)}}
-	} else {
+		f.Mends = append(f.Mends, work.Mend{Text: say.F("part it on the {}, {} from the left", on, say.Len(at, 0)), Path: "body.seams",
+			New: fmt.Sprintf("[{on: %s, from: left, at: %.0f mm}]", on, at)})
+	} else if len(f.Mends) == 0 {
 		f.Text = append(f.Text, say.F(" No straight stretch between two bends lets both pieces come out of a sheet: use a longer sheet, or square corners.")...)
 	}
 	return f, true

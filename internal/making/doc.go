@@ -18,6 +18,15 @@
 // file is listed without one and adds nothing to the sum, which is then said
 // to be too low.
 //
+// # What is bent on
+//
+// A strip is pulled round a former: boards that stand across it, each with the
+// curve of the bend's inside and two straight legs, with blocks between them and
+// two cauls for the clamps. A stack of plies springs back, so its former is
+// tighter and turns further. They are no parts of the piece: Aids lists them,
+// WithAids puts those with a stock of their own on the layouts, PlaceAids finds
+// an offcut for the rest. Ways compares the ways to make each bend.
+//
 // # Set-ups
 //
 // A joiner sets a tool once and makes all that this setting makes. So every cut
