@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"rodwork/examples"
 )
 
 // again opens the same files as a later start of the program does.
@@ -22,7 +24,8 @@ func again(t *testing.T, d *paper, log *[]byte) *Session {
 // What was changed before the program ended can be taken back after it, and put
 // in again; what was changed on the disk in between can be taken back too.
 func TestTakingBackOutlivesTheProgram(t *testing.T) {
-	_, d := start(t)
+	d := &paper{}
+	d.piece, d.shop = examples.Main()
 	var log []byte
 	s := again(t, d, &log)
 	post(t, s, "/edit", request{Base: 1, Path: "sizes.width", Text: "1500"})
@@ -46,17 +49,17 @@ func TestTakingBackOutlivesTheProgram(t *testing.T) {
 
 // A log that cannot be read is left alone, with a word.
 func TestABrokenLog(t *testing.T) {
+	s, _ := start(t)
 	for _, bad := range []string{"{", "[]", `{"rodwork":2}`, `{"rodwork":1,"texts":["a"],"now":[0,1]}`, `{"rodwork":1,"texts":["a"],"now":[0,0],"past":[[-1,0]]}`,
 		strings.Repeat("x", 3*mostPast+1)} {
-		_, d := start(t)
-		log := []byte(bad)
-		s := again(t, d, &log)
+		s.word, s.past = "", nil
+		s.cfg.Recall = func() ([]byte, error) { return []byte(bad), nil }
+		s.recall()
 		if s.word == "" || len(s.past) != 0 {
 			t.Errorf("%.40s: %q, %d", bad, s.word, len(s.past))
 		}
 	}
-	_, d := start(t)
-	s := again(t, d, new([]byte))
+	s.past = nil
 	s.cfg.Remember = func([]byte) error { return errors.New("the disk is full") }
 	if code, a, _ := post(t, s, "/edit", request{Base: 1, Path: "sizes.width", Text: "1500"}); code != 200 || !strings.Contains(a.Word, "full") || !a.Undo {
 		t.Errorf("%d %q", code, a.Word)
