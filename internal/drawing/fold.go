@@ -71,10 +71,6 @@ func fold(b piece.Bend, s piece.Stretch, stub float64) folded {
 	return f
 }
 
-// outer returns the points of the outer face, two for each rib; with kerfs
-// inside it is an arc between ribs.
-func (f folded) outer() []r2.Vec { return f.faceAt(0) }
-
 // uncut returns the points of the face without kerfs, two for each rib; between
 // ribs it is an arc.
 func (f folded) uncut() []r2.Vec {
