@@ -171,6 +171,20 @@ func of2(t *testing.T) bend.Plan {
 	return p
 }
 
+// A bend of a half turn is not laid, and has no fit on a rail.
+func TestAHalfTurnIsNotLaid(t *testing.T) {
+	for _, f := range all(planOf(t, "half-round-table")) {
+		if f.Kind == fit.OnRail {
+			t.Errorf("%s", f.Title)
+		}
+	}
+	p := of2(t)
+	p.Spec.Angle = math.Pi
+	if l := fit.Lay(p, p.RailRadius); len(l.Gaps) != 0 || l.Worst != 0 {
+		t.Errorf("%+v", l)
+	}
+}
+
 // The rail that suits a bent shell: a quarter of a round, measured by its chord
 // and its height.
 func TestRailForAShellThatIsBent(t *testing.T) {

@@ -43,7 +43,8 @@ type Origin struct {
 	From     string // in words: "8 readings", "common practice"
 }
 
-// Build builds the fit n times.
+// Build builds the fit n times. Its function keeps scratch of its own: one fit
+// is built by one goroutine at a time.
 func (f Fit) Build(n int) spread.Result { return f.Stack.Build(n, f.Limits) }
 
 // Input is what fits are found in.
@@ -68,7 +69,10 @@ func All(in Input) []Fit {
 	for _, q := range in.Piece.Parts {
 		for _, b := range q.Bends {
 			if saw := in.Design.Body.Bend.Saw; kerfed(b) && saw != nil && q.Stock != nil {
-				out = append(out, in.mouth(q, b, saw), in.shut(q, b, saw), in.onRail(q, b, saw))
+				out = append(out, in.mouth(q, b, saw), in.shut(q, b, saw))
+				if b.Plan.Spec.Angle <= mostTurn {
+					out = append(out, in.onRail(q, b, saw))
+				}
 			}
 		}
 	}

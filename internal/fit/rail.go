@@ -69,11 +69,7 @@ func flanked(over float64, tip, end r2.Vec, angle, radius float64) r2.Vec {
 	c := r2.Vec{Y: over + radius}
 	// Along the first flank until it is radius off the second one's face too.
 	off := c.Sub(tip).Dot(end.Left()) - radius
-	if sin := math.Sin(angle); math.Abs(sin) > 1e-9 {
-		c.X += off / sin // end.Left() is (−sin, cos)
-	} else { // a half turn: the flats are parallel; half of the error on each
-		c.Y -= off / 2 * end.Left().Y
-	}
+	c.X += off / math.Sin(angle) // end.Left() is (−sin, cos)
 	return c
 }
 
@@ -102,10 +98,15 @@ func (s *strip) gaps(ribs []r2.Vec, c r2.Vec, radius float64, out *Laid) {
 	out.Worst = math.Max(out.Worst, out.Flats)
 }
 
-// Lay lays a planned bend on a rail of the radius, mm.
+// mostTurn is the largest bend that is laid on a rail with its flats as guides,
+// rad: near a half turn they run side by side, and it is the hinges that give.
+const mostTurn = 150 * math.Pi / 180
+
+// Lay lays a planned bend on a rail of the radius, mm. A bend of more than 150°
+// is not laid: it has no gaps.
 func Lay(p bend.Plan, radius float64) Laid {
 	var out Laid
-	if p.Count < 2 {
+	if p.Count < 2 || p.Spec.Angle > mostTurn {
 		return out
 	}
 	newStrip(p).lay(p.Positions, p.Spec.Kerf, p.Spec.Thick-p.NeutralY, p.Flat, radius, &out)

@@ -41,7 +41,7 @@ func (in Input) slot(t *work.TestPiece) Fit {
 	shop := in.Design.Shop
 	u := in.setUp(t.SetUp)
 	f := Fit{ID: "slot/" + t.ID, Kind: Slot, Parts: t.For, Test: t,
-		Title: fmt.Sprintf("%s in the %s, %s fit", t.Other, u.Kind, t.Fit)}
+		Title: fmt.Sprintf("%s in the %s, %s fit", in.names(t.For), u.Kind, t.Fit)}
 	low, high := Window(t.Fit, in.clearance(u, t))
 	f.Limits = spread.Limits{Tight: low, Loose: high, Gap: inf(1)}
 	panel := stockOf(shop, t.Other)
