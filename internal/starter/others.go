@@ -136,18 +136,18 @@ func (s *script) at(x, y, round float64) string {
 
 // table writes four posts, their rails and a top.
 func (s *script) table() {
-	rail := s.l(min(90, s.a.Height/6))
+	rail := s.l(min(110, s.a.Height/6.5)) // knees go below it
 	s.block("body:")
 	s.line("  kind: frame")
 	s.line("  width: width")
 	s.line("  height: height")
 	s.line("  depth: depth")
 	s.line("  frame:")
-	s.line("    post width: %s", s.l(60))
+	s.line("    post width: %s", s.l(80))
 	s.line("    rails:")
 	for _, at := range []string{"top front", "top back", "top ends"} {
 		s.line("      - {at: %s, height: %s}", at, rail)
 	}
-	s.line("      - {at: bottom ends, height: %s, up: %s}", s.l(40), s.l(120))
+	s.line("      - {at: bottom ends, height: %s, up: %s}", s.l(80), s.l(s.a.Height*0.27))
 	s.line("    top: {over: over}")
 }
