@@ -122,7 +122,7 @@ func (c *carcase) sway(s frame.Solution) float64 {
 }
 
 func (c *carcase) words(in Input, word string, sway float64, bare frame.Solution, bareOK, hasPanel bool) say.Sentence {
-	s := say.F("Pushed {} at its top with {} it leans {} over {}", word, newtons(frame.Push), say.Len(sway, 1), say.Len(c.high, 0))
+	s := say.F("Pushed {} at its top with {} it leans {} over {}", word, newtons(frame.Push), leant(sway), say.Len(c.high, 0))
 	switch {
 	case !hasPanel:
 		s = append(s, say.F("; it has no back that would hold it")...)
@@ -319,6 +319,14 @@ func share(v float64) say.Sentence {
 		return say.F("less than {}", say.Percent(0.01, 0))
 	}
 	return say.Percent(v, 0)
+}
+
+// leant prints how far it leans.
+func leant(mm float64) say.Sentence {
+	if mm < 0.05 {
+		return say.F("less than {}", say.Len(0.1, 1))
+	}
+	return say.F("{}", say.Len(mm, 1))
 }
 
 // newtons prints a force.
