@@ -42,12 +42,43 @@ func (a *arena) codes(ps []party) (work.Finding, bool) {
 	if ok {
 		f.Text = append(f.Text, say.F("; the moment of 16 CFR 1261 of 2022, which never took effect: {} N·m where it has {}", say.Num(need/1000, 0), say.Num(m/1000, 0))...)
 	}
-	f.Text = append(f.Text, say.F(". Under {} it holds. Tests are made on the finished piece, by their whole text; shelves, benches and chests lie outside some of them.", say.Num(1, 0))...)
+	f.Text = append(f.Text, a.scope()...)
+	f.Text = append(f.Text, say.F(" Under {} it holds. Tests are made on the finished piece, by their whole text; shelves, benches and chests lie outside some of them.", say.Num(1, 0))...)
 	if f.Value.V >= 1 {
 		f.Verdict = work.Look
 		f.Mends = []work.Mend{{Text: say.F("anchor it to the wall through a solid rail, at two points or more, as local rules ask")}}
 	}
 	return f, said
+}
+
+// scope says whether the American standard speaks of a piece of this size at all
+// (STAND-05).
+func (a *arena) scope() say.Sentence {
+	shut := map[string]float64{} // share of a space's room that counts
+	for i := range a.in.Design.Fronts {
+		for _, c := range a.in.Design.Fronts[i].Covers {
+			if shut[c] = 0.5; a.in.Design.Fronts[i].As == "drawer" {
+				shut[c] = 1
+			}
+		}
+	}
+	volume, kg := 0.0, 0.0
+	for i := range a.in.Piece.Spaces {
+		s := &a.in.Piece.Spaces[i]
+		volume += shut[s.Name] * s.Size[0].V * s.Size[1].V * s.Size[2].V * 1e-6
+	}
+	for _, m := range a.in.Masses {
+		kg += m.Mass.V
+	}
+	switch {
+	case volume == 0:
+		return say.F(". It has neither doors nor drawers: ASTM F2057-23 leaves such pieces out (clause 1.2).")
+	case stability.InScope(a.in.Piece.Height.V, kg, volume):
+		return say.F(". With {} of height, {} and {} dm³ behind doors and in drawers it is of the size that ASTM F2057-23 takes in, if it is for clothes (clause 1.1).",
+			say.Len(a.in.Piece.Height.V, 0), say.Kg(kg, 1), say.Num(volume, 0))
+	}
+	return say.F(". With {} of height, {} and {} dm³ behind doors and in drawers it is under the size from which ASTM F2057-23 takes in furniture for clothes (clause 1.1); low pieces tip too.",
+		say.Len(a.in.Piece.Height.V, 0), say.Kg(kg, 1), say.Num(volume, 0))
 }
 
 // moments are the least moment, N·mm, that holds the piece with all open and a
