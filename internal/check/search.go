@@ -41,6 +41,7 @@ type arena struct {
 	ground ground
 	fixed  []mass
 	things []thing
+	worst  []found // of each party, once they were searched
 }
 
 // angles to which a leaf is tried, rad: ajar, square, and swung wide as far as
@@ -119,6 +120,8 @@ type found struct {
 // search finds the worst of all states with the party about all edges.
 func (a *arena) search(p party) (found, bool) {
 	best, ok := found{used: -1}, false
+	var at []int
+	var on flooring
 	for _, f := range floors {
 		if p.flat && f.block > 0 {
 			continue
@@ -130,9 +133,13 @@ func (a *arena) search(p party) (found, bool) {
 			}
 			picks, used := a.most(p, f, lean, edge)
 			if used > best.used+1e-9 {
-				best, ok = found{stance: a.stance(p, f, picks), edge: edge, used: used}, true
+				best, ok = found{edge: edge, used: used}, true
+				at, on = picks, f
 			}
 		}
+	}
+	if ok {
+		best.stance = a.stance(p, on, at)
 	}
 	return best, ok
 }

@@ -63,16 +63,26 @@ func stands(in Input) []work.Finding {
 }
 
 // gravest is the worst state of all parties, or of those of one published test,
-// and the number of states that were searched.
+// and the number of states that were searched. Each party is searched once.
 func (a *arena) gravest(ps []party, test string) (best found, n float64, ok bool) {
+	if len(a.worst) != len(ps) {
+		a.worst = make([]found, len(ps))
+		for i, p := range ps {
+			f, have := a.search(p)
+			if !have {
+				f.used = -1
+			}
+			a.worst[i] = f
+		}
+	}
 	best.used = -1
-	for _, p := range ps {
+	for i, p := range ps {
 		if test != "" && p.test != test {
 			continue
 		}
 		n += a.states(p)
-		if f, have := a.search(p); have && f.used > best.used+1e-9 {
-			best, ok = f, true
+		if a.worst[i].used > best.used+1e-9 {
+			best, ok = a.worst[i], true
 		}
 	}
 	return best, n, ok
