@@ -94,15 +94,14 @@ func (w *writer) kept(b piece.Bend) say.Sentence {
 	p, wish := b.Plan, w.d.Body.Bend
 	var out say.Sentence
 	if st := wish.InnerPly.Stock; st != nil {
-		if lost, ok := p.GivenBack(bend.Bonded{PlyThick: st.Thickness.Mean.V, PlyE: 17500 / 2}); ok {
+		if b.LostPly > 0 {
 			out = say.F("With the inner ply of {}, {} thick, glued over the rib tips it gives back {} of its bend only.",
-				say.Choice(st.Name, "body.bend.inner ply"), say.Len(st.Thickness.Mean.V, 2), say.Percent(lost, 2))
+				say.Choice(st.Name, "body.bend.inner ply"), say.Len(st.Thickness.Mean.V, 2), say.Percent(b.LostPly, 2))
 		}
 	}
 	if wish.Fill {
-		lost, _ := p.GivenBack(bend.Bonded{FillE: bend.FillerE})
 		out = join(out, say.F("Filling all {} kerfs to the brim takes {} litres of glue; hard, it keeps all but {} of the bend. It cures slowly between ribs that give no air: leave it on the former for a day. "+
-			"Water in it swells the ribs and prints through the skin: try it on the test strip.", p.Count, say.Num(p.Filling()*1e-6, 2), say.Percent(lost, 2)))
+			"Water in it swells the ribs and prints through the skin: try it on the test strip.", p.Count, say.Num(p.Filling()*1e-6, 2), say.Percent(b.LostFill, 2)))
 	}
 	if len(out) == 0 {
 		out = say.F("So it stays on its former, or under its clamps, until what it is glued to has cured. Its kerfs stay empty.")

@@ -115,6 +115,12 @@ func (b *builder) turned(t turn) piece.Bend {
 		return out
 	}
 	out.Plan = plan
+	if ply := b.d.Body.Bend.InnerPly.Stock; ply != nil {
+		out.LostPly, _ = plan.GivenBack(bend.Bonded{PlyThick: ply.Thickness.Mean.V, PlyE: sheetModulus(ply, true)})
+	}
+	if b.d.Body.Bend.Fill {
+		out.LostFill, _ = plan.GivenBack(bend.Bonded{FillE: bend.FillerE})
+	}
 	spec.Count = plan.Count // a small change keeps the count: it moves in steps
 	lifted := trace.LiftN(func(x []float64) []float64 {
 		p, err := bend.New(b.respec(spec, t, x))

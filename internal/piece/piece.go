@@ -222,6 +222,10 @@ type Bend struct {
 	// of the bend. Face is the one that the kerfs are cut into.
 	Left bool
 	Face Face
+	// LostPly and LostFill are the shares of its curvature that a kerfed bend gives
+	// back with the inner ply, or with the filling, that the file asks for; 0: none
+	// is asked for, or its layers are not known.
+	LostPly, LostFill float64
 	// Sought is what the shop's blades and skins would make of it; nil: not
 	// looked for.
 	Sought *bend.Sought
