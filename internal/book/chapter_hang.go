@@ -145,8 +145,12 @@ func (w *writer) screwActs() []act {
 		if through == nil || in == nil {
 			continue
 		}
-		out = append(out, do("{} screws {} × {} through {} into {}, {} apart. Holes {} in the first, {} in the second.", number(s.Count), say.LenN(s.Size, 1).Plain(),
-			say.LenN(s.Length, 0), w.partRef(through), w.partRef(in), say.LenN(s.Every, 0), say.LenN(s.Clear, 1), say.LenN(s.Pilot, 1)))
+		into := say.F("{}", w.partRef(in))
+		if s.Count > 1 && s.Every.V > 0 {
+			into = say.F("{}, {} apart", into, say.LenN(s.Every, 0))
+		}
+		out = append(out, do("{} screws {} × {} through {} into {}. Holes {} in the first, {} in the second.", number(s.Count), say.LenN(s.Size, 1).Plain(),
+			say.LenN(s.Length, 0), w.partRef(through), into, say.LenN(s.Clear, 1), say.LenN(s.Pilot, 1)))
 	}
 	return out
 }

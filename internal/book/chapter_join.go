@@ -21,6 +21,7 @@ func (w *writer) joints() {
 	w.say("how", say.F("A joint is cut to the measured thickness of what goes in, with the clearance of its fit added. Cut a "+
 		"test piece first, of the same stock, with the same tool and set-up, and put what it measures in the log."))
 	w.acts("measures", "What each must measure", w.measureActs())
+	w.acts("pegs", "Dowels and loose tenons", w.pegActs())
 	w.table(w.jointTable(), "joints")
 	w.leaves(w.jointLeaves())
 	glued := 0
