@@ -53,6 +53,13 @@ func (f *filler) value(path string, s book.Shown) (Value, bool) {
 		}
 	}
 	want, ok := f.d.Wants(path)
+	if !ok && f.d.Shop != nil {
+		if want, ok = f.d.Shop.Wants(path); ok { // named by a finding that asks for it to be measured
+			v := f.absent(path, want, s)
+			v.File, v.Fixed = ShopFile, f.fixed
+			return v, true
+		}
+	}
 	if !ok {
 		return Value{}, false
 	}
@@ -92,6 +99,8 @@ func (f *filler) absent(path string, want design.Want, s book.Shown) Value {
 				v.Text = word
 			}
 		}
+	case want.Amount: // no number is known
+		v.Plain = true
 	default:
 		v.Plain, v.Text = true, s.Word
 	}

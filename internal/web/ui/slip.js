@@ -57,8 +57,8 @@ function items(item, does) {
 
 // came says where a value stands, or what filled it in.
 function came(v) {
-  if (!v.from) return '';
-  return v.filled ? `from ${v.from}; what you put here is written into the piece file` : v.from;
+  if (!v.filled) return v.from ?? '';
+  return `${v.from ? 'from ' + v.from : 'nothing is written yet'}; what you put here is written into the ${v.file} file`;
 }
 
 // ask: a value that is a formula has several things that may be changed.
