@@ -7,6 +7,7 @@ import {LineSegmentsGeometry} from 'three/addons/lines/LineSegmentsGeometry.js';
 import {placed} from './data.js';
 import {counts, face, fill, stockOf} from './wood.js';
 import {crossing} from './section.js';
+import {contour, ridges} from './contour.js';
 
 const ghost = 0.07; // how much is seen of a part that is faded
 
@@ -69,7 +70,7 @@ export class Stage {
     group.add(body, lines, ...inner);
     this.scene.add(group, cap);
     if (!p.geometry.boundingBox) p.geometry.computeBoundingBox();
-    return {part: p, group, body, lines, inner, cap, rim: null, faded: false};
+    return {part: p, group, body, lines, inner, cap, ridges: ridges(p.geometry), rim: null, faded: false};
   }
 
   clear() {
@@ -202,12 +203,28 @@ export class Stage {
     this.gl.shadowMap.needsUpdate = true;
   }
 
+  // turning draws the lines at which round faces turn away from the eye.
+  turning(eye) {
+    if (this.turned) {
+      this.scene.remove(this.turned);
+      this.turned.geometry.dispose();
+      this.turned = null;
+    }
+    const out = [];
+    for (const o of this.parts) if (!o.faded && o.ridges.length) contour(o.ridges, o.group.matrix, eye, out);
+    if (!out.length) return;
+    this.turned = new LineSegments2(new LineSegmentsGeometry().setPositions(out), this.lines);
+    this.turned.frustumCulled = false;
+    this.scene.add(this.turned);
+  }
+
   draw(eye, width, height, share) {
     const ratio = Math.min(devicePixelRatio || 1, 2) * share;
     if (this.gl.getPixelRatio() !== ratio) this.gl.setPixelRatio(ratio);
     const c = this.gl.domElement;
     if (c.width !== Math.floor(width * ratio) || c.height !== Math.floor(height * ratio)) this.gl.setSize(width, height, false);
     eye.place(width, height);
+    this.turning(eye.camera.position);
     const d = eye.direction();
     this.fill.position.copy(d).multiplyScalar(1000).add(eye.camera.position);
     this.fill.target.position.copy(eye.camera.position);
