@@ -21,6 +21,7 @@ type Book struct {
 	Formulas map[string]string
 	Chapters []Chapter
 	drawn    map[string]group
+	sections map[string]section
 }
 
 // Chapter is one part of the work.

@@ -25,7 +25,7 @@ func (w *writer) trials() {
 		}
 		w.proof(i, t)
 	}
-	w.fits()
+	w.section("fits", w.fits)
 }
 
 // offcut says where a test piece is cut from.

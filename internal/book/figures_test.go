@@ -64,3 +64,43 @@ func TestFiguresBehind(t *testing.T) {
 		}
 	}
 }
+
+// What takes long to reckon is that of the older book where it is out of sight,
+// and that of this plan where any of it is in sight; the other words are anew.
+func TestLongSectionsBehind(t *testing.T) {
+	old := book.Make(planOf(t, "1460"), book.Options{})
+	p := planOf(t, "1500")
+	ids := func(b *book.Book) (all []string) {
+		for _, c := range b.Chapters {
+			for _, x := range c.Blocks {
+				all = append(all, x.BlockID())
+			}
+		}
+		return all
+	}
+	hidden := book.Make(p, book.Options{Old: old, Draw: func(string) bool { return false }})
+	sight := book.Make(p, book.Options{Old: old, Draw: func(id string) bool { return id == "test/fit list" }})
+	if !reflect.DeepEqual(ids(hidden), ids(sight)) {
+		t.Error("the blocks stand in another order where they are out of sight")
+	}
+	find := func(b *book.Book, id string) book.Block {
+		for _, c := range b.Chapters {
+			for _, x := range c.Blocks {
+				if x.BlockID() == id {
+					return x
+				}
+			}
+		}
+		t.Fatalf("no %s", id)
+		return nil
+	}
+	if !reflect.DeepEqual(find(hidden, "test/fit list"), find(old, "test/fit list")) {
+		t.Error("out of sight it was reckoned anew")
+	}
+	if reflect.DeepEqual(find(sight, "test/fit list"), find(old, "test/fit list")) {
+		t.Error("in sight it is still the older one")
+	}
+	if reflect.DeepEqual(find(hidden, "piece/size"), find(old, "piece/size")) {
+		t.Error("a plain sentence is old")
+	}
+}

@@ -21,8 +21,8 @@ type Options struct {
 	// that Draw has no need of are taken from it as they were and marked as
 	// behind. Where it has none of a group, that is drawn whatever Draw says.
 	Old *Book
-	// Draw tells by the id of its block whether a figure is to be drawn anew;
-	// nil is: all of them.
+	// Draw tells by the id of its block whether a figure is to be drawn anew, and
+	// a block reckoned anew that takes long; nil is: all of them.
 	Draw func(id string) bool
 	// Model is set for a reader who can turn a model of the piece: its data are
 	// put with the picture of the whole.
@@ -33,7 +33,7 @@ type Options struct {
 // a file with errors is: what is not known is left out.
 func Make(p *plan.Plan, opt Options) *Book {
 	w := newWriter(p, opt)
-	b := &Book{Title: w.d.Name, System: w.sys, Currency: w.d.Currency, Lead: w.lead(), Formulas: formulas(w.d), drawn: w.groups}
+	b := &Book{Title: w.d.Name, System: w.sys, Currency: w.d.Currency, Lead: w.lead(), Formulas: formulas(w.d), drawn: w.groups, sections: w.sections}
 	if b.Title == "" {
 		b.Title = "A piece without a name"
 	}
@@ -121,7 +121,9 @@ type writer struct {
 	figure  int
 	opt     Options
 	groups  map[string]group // of figures, by name
-	behind  map[string]bool  // keys of leaves that are those of the older book
+	// sections are runs of blocks that take long, by name.
+	sections map[string]section
+	behind   map[string]bool // keys of leaves that are those of the older book
 }
 
 // withTemplates returns the plan with what its full-size templates find among its
@@ -142,7 +144,7 @@ func withTemplates(p *plan.Plan, sys units.System) *plan.Plan {
 func newWriter(p *plan.Plan, opt Options) *writer {
 	w := &writer{p: p, d: p.Design, pc: p.Piece, sys: opt.System,
 		rules: map[string]*cite.Rule{}, uses: map[string]int{}, shown: map[string]bool{},
-		numbers: map[string]int{}, about: map[string][]string{}, opt: opt, groups: map[string]group{}, behind: map[string]bool{}}
+		numbers: map[string]int{}, about: map[string][]string{}, opt: opt, groups: map[string]group{}, sections: map[string]section{}, behind: map[string]bool{}}
 	if w.d == nil {
 		w.d = &design.Design{}
 	}
