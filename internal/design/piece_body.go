@@ -24,6 +24,7 @@ func (p *pieceReader) brief() {
 		years := n.Scale(1 / units.SecondsPerYear)
 		b.Youngest = &years
 	}
+	p.air(r.sub("air"))
 	for _, t := range r.lists["holds"] {
 		b.Holds = append(b.Holds, Thing{What: t.word("what"), Count: t.whole("count"), Height: t.must("height"), Depth: t.must("depth"),
 			Thickness: t.must("thickness"), Mass: t.must("mass"), At: t.at, Path: t.path})
@@ -46,7 +47,9 @@ func (p *pieceReader) body() {
 		p.openBody(r)
 		return
 	}
-	p.notHere(r, "a body of this kind has none", "top", "window", "frame")
+	if b.Kind == BentShell || b.Kind == Box { // of a kind that is none it was told already
+		p.notHere(r, "a body of this kind has none", "top", "window", "frame")
+	}
 	p.notHere(r.sub("corners"), "front corners bend in plan", FrontLeft, FrontRight)
 	b.Corners = map[string]Corner{}
 	cr := r.sub("corners")

@@ -156,7 +156,7 @@ func (p *pieceReader) stock() {
 	for _, known := range builtRoles {
 		p.roles.use(known) // these are picked by name when the piece is built
 	}
-	if kind := p.root.sub("body").word("kind"); !p.roles.use("shell") && kind != string(Frame) && kind != string(Loose) {
+	if kind := p.root.sub("body").word("kind"); !p.roles.use("shell") && (kind == string(BentShell) || kind == string(Box)) {
 		p.roles.refer("shell", tbl.keyAt, "stock.shell", "The body is made of the stock with this role.")
 	}
 }
@@ -271,6 +271,22 @@ func (p *pieceReader) call(fn, arg string) (expr.Value, string, bool) {
 	return expr.Value{Num: n, Dim: units.Length}, "", true
 }
 
+// namesOfTests brings what the shop's register of tests names to the names of
+// saws, bits and stocks.
+func (p *pieceReader) namesOfTests() {
+	for _, h := range p.sd.held {
+		g := map[string]*glossary{heldTool: &p.tools, heldStock: &p.stocks}[h.table]
+		switch {
+		case g == nil:
+			p.sd.add(h.d)
+		case h.known:
+			g.use(h.name)
+		default:
+			g.uses = append(g.uses, h)
+		}
+	}
+}
+
 // names says which names are used and not defined.
 func (p *pieceReader) names() {
 	sizes := glossary{what: "size"}
@@ -299,9 +315,7 @@ func (p *pieceReader) names() {
 			p.saws.uses = append(p.saws.uses, h)
 		}
 	}
-	for _, h := range p.sd.held {
-		p.sd.add(h.d)
-	}
+	p.namesOfTests()
 	for _, g := range []*glossary{&sizes, &p.roles, &p.spaces, &p.stocks, &p.saws, &p.hinges, &p.slides, &p.tools, &p.hardware} {
 		g.report(p.d)
 	}
