@@ -36,13 +36,16 @@ func Load(q *piece.Part, i int) (Loaded, error) {
 	b := q.Bends[i]
 	p := b.Plan
 	var out Loaded
+	if _, early := p.Shut(); early {
+		return out, &chain.InputError{What: "no bend that its kerfs let close"}
+	}
 	if !kerfed(b) || p.Stiffness <= 0 || p.RailRadius <= 0 || p.Spec.Angle > math.Pi*0.99 {
 		return out, &chain.InputError{What: "no kerfed bend of less than half a turn, of plies that are known"}
 	}
 	out.Before, out.After = flats(q, i)
 	out.From = b.Start.V - out.Before
 	k := chain.Kerfed{Before: out.Before, After: out.After, Positions: p.Positions, Flat: p.Flat, Kerf: p.Spec.Kerf, Alpha: p.Alpha,
-		Stiff: p.Stiffness, Shut: p.ClosedAt, Over: p.Spec.Thick - p.NeutralY, EI: p.Spec.Width * bend.SkinEI(p.Spec.Layers, p.Spec.Thick)}
+		Stiff: p.Stiffness, Shut: p.ClosedAt, Stop: p.ShutStiffness(), Over: p.Spec.Thick - p.NeutralY, EI: p.Spec.Width * bend.SkinEI(p.Spec.Layers, p.Spec.Thick)}
 	out.Bend = [2]float64{out.Before, out.Before + p.Flat}
 	out.Limit = math.Max(bend.GlueLine, p.RailGap+0.05)
 	links := k.Links()

@@ -77,8 +77,7 @@
 //
 // # What is out
 //
-// The shape under clamps is not computed here, nor the moment past the angle
-// where a kerf shuts. No
-// measured breaking strains of saw-kerfed skins were found in print; the limits
+// The shape under clamps is not computed here (package chain). What a shut kerf
+// takes to turn on is (shut.go), with rib tips that do not crush. No measured breaking strains of saw-kerfed skins were found in print; the limits
 // stand on published radii of thin plywood, and say so.
 package bend

@@ -5,7 +5,9 @@
 //
 // The strip is a chain of stiff links. Between the ribs of a kerfed bend sits a
 // hinge for each kerf: a spring of the skin's stiffness k = b·ΣEI/w, which
-// turns freely until the kerf's mouth is shut and then not at all. Flats
+// turns freely until the kerf's mouth is shut; from there on the skin is pulled
+// as a tie, some thousand times as stiff (Plan.PastShut of package bend), or,
+// where that is not known, it turns no further. Flats
 // between bends are beams: they are cut into short links with springs of
 // stiffness EI/ℓ between them. So the chain's shape is told by where it starts
 // and by the direction θ of each link.

@@ -139,7 +139,10 @@ func (s *system) hinge(i int, turn float64) (e, m, k float64) {
 	l := s.Links[i]
 	e, m, k = l.Stiff/2*turn*turn, l.Stiff*turn, l.Stiff
 	if over := turn - l.Shut; l.Shut > 0 && over > 0 {
-		stop := stopStiff * l.Stiff
+		stop := l.Stop
+		if stop == 0 {
+			stop = stopStiff * l.Stiff
+		}
 		e, m, k = e+stop/2*over*over, m+stop*over, k+stop
 	}
 	return e, m, k

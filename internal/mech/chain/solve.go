@@ -63,7 +63,7 @@ func (p Problem) check() error {
 		return &InputError{"directions to start from for each link"}
 	}
 	for i, l := range p.Links {
-		if !(l.Length > 0 && l.Length < 1e6) || i > 0 && !(l.Stiff > 0 && l.Stiff < 1e15) || !(l.Shut >= 0) {
+		if !(l.Length > 0 && l.Length < 1e6) || i > 0 && !(l.Stiff > 0 && l.Stiff < 1e15) || !(l.Shut >= 0) || !(l.Stop >= 0 && l.Stop < 1e18) {
 			return &InputError{fmt.Sprintf("link %d: a length and a stiffness above nought are wanted", i)}
 		}
 	}

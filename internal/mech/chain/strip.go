@@ -9,6 +9,8 @@ type Link struct {
 	Stiff float64
 	// Shut is the turn at which that hinge shuts, rad; 0: it never does.
 	Shut float64
+	// Stop is how stiff it is past that, N·mm/rad; 0: as good as rigid.
+	Stop float64
 	// Over is how high the face that meets the former lies over the neutral line,
 	// mm; From and To are where that face begins and ends along the link.
 	Over, From, To float64
@@ -27,6 +29,7 @@ type Kerfed struct {
 	Alpha float64 // turn wanted at each kerf, rad: sets where the hinge's point lies
 	Stiff float64 // of one hinge, N·mm/rad
 	Shut  float64 // turn at which a kerf is shut, rad; 0: never
+	Stop  float64 // of a shut hinge, N·mm/rad; 0: as good as rigid
 	Over  float64 // inner face over the neutral line of the skin, mm
 	EI    float64 // of the flats, N·mm²
 	// Pieces is how many links each flat is cut into; 0: one for each 20 mm, at
@@ -45,7 +48,7 @@ func (k Kerfed) Links() []Link {
 	at := 0.0
 	for i, x := range append(append([]float64{}, k.Positions...), k.Flat+k.Kerf/2) {
 		rib := x - k.Kerf/2 - at
-		l := Link{Length: rib + 2*leg, Stiff: k.Stiff, Shut: k.Shut, Over: k.Over, From: leg, To: leg + rib, Rib: true}
+		l := Link{Length: rib + 2*leg, Stiff: k.Stiff, Shut: k.Shut, Stop: k.Stop, Over: k.Over, From: leg, To: leg + rib, Rib: true}
 		switch {
 		case i == 0: // from the tangent point: one with the flat before it
 			l.Length, l.From, l.To, l.Stiff, l.Shut = rib+leg, 0, rib, 0, 0
