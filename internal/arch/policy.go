@@ -14,6 +14,7 @@ var floors = [][]string{
 	{"internal/sheet/pack"},
 	{"internal/piece", "internal/format/*", "internal/outside"},
 	{"internal/work"},
+	{"internal/replay"},
 	{"internal/compile", "internal/dryfit", "internal/making", "internal/layout", "internal/check", "internal/brief", "internal/meet", "internal/fit"},
 	{"internal/plan"},
 	{"internal/drawing", "internal/template", "internal/label", "internal/starter"},
@@ -72,6 +73,11 @@ var bans = []ban{
 		why: "the checker of an answer shares nothing with the search that found it",
 		who: []string{"internal/sheet/verify"},
 		not: []string{"internal/sheet/pack", "internal/sheet/bound"},
+	},
+	{
+		why: "who goes through an order again knows nothing of the search that found it",
+		who: []string{"internal/replay"},
+		not: []string{"internal/dryfit", "internal/making", "internal/compile", "internal/meet"},
 	},
 	{
 		why: "a file format knows no word of the trade",

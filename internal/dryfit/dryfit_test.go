@@ -12,6 +12,7 @@ import (
 	"rodwork/internal/geom/r2"
 	"rodwork/internal/geom/r3"
 	"rodwork/internal/piece"
+	"rodwork/internal/replay"
 	"rodwork/internal/work"
 )
 
@@ -21,7 +22,7 @@ func order(t *testing.T, b *bench) []work.Step {
 	if len(r.Stuck) > 0 {
 		t.Fatalf("stuck: %v", r.Stuck)
 	}
-	for _, f := range Replay(&b.p, r.Steps) {
+	for _, f := range replay.Joints(&b.p, r.Steps) {
 		t.Errorf("step %d: %s", f.Step, f.Text)
 	}
 	return r.Steps
@@ -178,25 +179,25 @@ func TestReplayFindsFaults(t *testing.T) {
 		if len(good[i].Joints) > 0 {
 			for _, d := range [][3]float64{{1, 1, 1}, {0, 0, 0}, {-good[i].Dir[0], -good[i].Dir[1], -good[i].Dir[2]}} {
 				spoilt[i].Dir = d
-				if len(Replay(&b.p, spoilt)) == 0 {
+				if len(replay.Joints(&b.p, spoilt)) == 0 {
 					t.Errorf("step %d may come along %v", i+1, d)
 				}
 			}
 			spoilt = slices.Clone(good)
 			spoilt[i].Joints = good[i].Joints[1:]
-			if len(Replay(&b.p, spoilt)) == 0 {
+			if len(replay.Joints(&b.p, spoilt)) == 0 {
 				t.Errorf("step %d may leave a joint out", i+1)
 			}
 		}
-		if len(Replay(&b.p, append(slices.Clone(good[:i]), good[i+1:]...))) == 0 {
+		if len(replay.Joints(&b.p, append(slices.Clone(good[:i]), good[i+1:]...))) == 0 {
 			t.Errorf("step %d may be left out", i+1)
 		}
-		if len(Replay(&b.p, append(slices.Clone(good), good[i]))) == 0 {
+		if len(replay.Joints(&b.p, append(slices.Clone(good), good[i]))) == 0 {
 			t.Errorf("step %d may be done twice", i+1)
 		}
 	}
 	slices.Reverse(good)
-	if len(Replay(&b.p, good)) == 0 {
+	if len(replay.Joints(&b.p, good)) == 0 {
 		t.Error("the order may be turned round")
 	}
 }
@@ -218,7 +219,7 @@ func TestTreesGoTogether(t *testing.T) {
 		if len(r.Stuck) > 0 {
 			rt.Fatalf("stuck: %v", r.Stuck)
 		}
-		if f := Replay(&b.p, r.Steps); len(f) > 0 {
+		if f := replay.Joints(&b.p, r.Steps); len(f) > 0 {
 			rt.Fatalf("%v", f)
 		}
 	})
@@ -251,7 +252,7 @@ func TestFoundOrSaid(t *testing.T) {
 		if len(in) != k {
 			rt.Fatalf("%d of %d parts come in", len(in), k)
 		}
-		if f := Replay(&b.p, r.Steps); (len(f) > 0) != (len(r.Stuck) > 0) {
+		if f := replay.Joints(&b.p, r.Steps); (len(f) > 0) != (len(r.Stuck) > 0) {
 			rt.Fatalf("stuck %v, faults %v", r.Stuck, f)
 		}
 	})

@@ -6,6 +6,7 @@ import (
 	"rodwork/internal/cite"
 	"rodwork/internal/design"
 	"rodwork/internal/piece"
+	"rodwork/internal/replay"
 	"rodwork/internal/say"
 	"rodwork/internal/trace"
 	"rodwork/internal/work"
@@ -74,7 +75,7 @@ func findings(p *piece.Piece, d *design.Design, r Result) []work.Finding {
 			say.F("It has more than {} parts glued into one: no order of assembly was looked for.", MostParts)))
 	}
 	if len(r.Stuck) == 0 && !r.Large {
-		if faults := Replay(p, r.Steps); len(faults) > 0 {
+		if faults := replay.Joints(p, r.Steps); len(faults) > 0 {
 			f := faults[0]
 			out = append(out, orderFinding(d, "order/replay", work.Stop, float64(len(faults)),
 				say.F("The order of assembly fails when it is replayed, at step {}: {}.", f.Step, f.Text)))

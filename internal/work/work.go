@@ -113,10 +113,22 @@ type Step struct {
 	Into   []string // the parts that it meets
 	Move   string   // "down", "from the right", "wrapped round"
 	Dir    [3]float64
+	// Legs are the motion where it is no single straight one along Dir from
+	// outside, in the order in which they are done; the last ends in place.
+	Legs   []Leg
 	Joints []string // joint ids closed by it
 	Text   say.Sentence
 	// Group: steps of one glue-up share it; 0 for what is done dry or after.
 	Group int
+}
+
+// Leg is a part of a motion: a straight move, or a turn about an axis of the
+// piece's frame.
+type Leg struct {
+	By    [3]float64 // mm; noughts for a turn
+	About [3]float64 // a place on the axis, mm
+	Axis  [3]float64 // its direction, of length 1
+	Turn  float64    // rad, by the right hand about Axis; 0 for a straight move
 }
 
 // BuyLine is one thing to buy or to have ready.
