@@ -23,6 +23,10 @@ func (w *writer) brief() {
 		w.say("people", say.F("The youngest who will live with it is {} years old.",
 			w.field(*b.Youngest, units.None, "brief.people.youngest")), "brief.people")
 	}
+	if a := b.Air; a != nil {
+		w.say("air", say.F("The room’s air goes from {} to {} relative humidity over the year.", w.field(a.Dry, units.None, "brief.air.dry"),
+			w.field(a.Damp, units.None, "brief.air.damp")), "brief.air")
+	}
 	w.table(w.holdsTable(b.Holds), "brief.holds")
 	if w.p.Load.V > 0 {
 		w.say("load", say.F("What fits of it weighs {}.", w.quantity(w.p.Load, units.Mass, 1, "piece")))

@@ -93,6 +93,8 @@ func setupTitle(u work.SetUp) string {
 		t += ", " + u.With
 	case u.Tool == work.Drill:
 		t += fmt.Sprintf(" %g mm", u.Cutter.V) // as drills are sold and marked
+	case u.Kind == "edges":
+		t += ", " + edgeBit(u)
 	case u.Missing:
 		t += ", no bit in the shop"
 	}
@@ -122,12 +124,22 @@ func (w *writer) setupTable(ups []work.SetUp) table.Table {
 	return t
 }
 
+// edgeBit is what breaks the edges.
+func edgeBit(u work.SetUp) string {
+	if len(u.Cuts) > 0 && u.Cuts[0].For == "chamfered" {
+		return "chamfer bit"
+	}
+	return "rounding bit"
+}
+
 func setupTool(u work.SetUp) string {
 	switch {
 	case u.Missing:
 		return "none in the shop"
 	case u.With != "":
 		return u.With
+	case u.Kind == "edges":
+		return edgeBit(u)
 	case u.Tool == work.Drill:
 		return fmt.Sprintf("drill %g", u.Cutter.V)
 	}
@@ -240,6 +252,13 @@ func (w *writer) setting(u work.SetUp) say.Sentence {
 			return say.F("Saw {} outside the line, trim to a template.", spare)
 		}
 		return say.F("Round the corners to {}: saw {} outside the line, trim to a template.", say.LenN(u.Width, onWood), spare)
+	case "edges":
+		how := "rounded to"
+		if edgeBit(u) == "chamfer bit" {
+			how = "chamfered by"
+		}
+		return say.F("Edges that can be reached {} {}, with a bit that runs on its bearing: the body once it is glued up, doors, drawers and loose shelves by themselves. "+
+			"No edge that lies in a joint or against another part; try it on an offcut.", how, say.LenN(u.Width, onSteel))
 	case "window":
 		return say.F("The window: from {} on, {} high. Bore its corners, saw {} inside the line, trim to a template, while the strip is flat.", stop, say.LenN(u.Width, onWood), spare)
 	case "kerfs":

@@ -136,7 +136,12 @@ func (w *writer) sandActs() []act {
 		}
 	}
 	a := habit("Break every edge that a hand meets.")
-	if y := w.d.Brief.Youngest; y != nil && y.V < edgeAge {
+	if e := w.d.Edges; e != nil {
+		a = do("Round the edges that can be reached to {}, as the last set-up says, and break by hand what its bit does not reach.", w.field(e.Size(), units.Length, "edges.round"))
+		if e.Round == nil {
+			a = do("Chamfer the edges that can be reached by {}, as the last set-up says, and break by hand what its bit does not reach.", w.field(e.Size(), units.Length, "edges.chamfer"))
+		}
+	} else if y := w.d.Brief.Youngest; y != nil && y.V < edgeAge {
 		a = do("Round every edge and corner that can be reached to {} or more: the youngest is {} years old.", say.Len(2, 0), w.field(*y, units.None, "brief.people.youngest")).
 			with("rule of German day-care, DGUV Regel 102-602, from digests (quoted)")
 	}

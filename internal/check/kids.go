@@ -248,14 +248,6 @@ func hingeLines(in Input) []work.Finding {
 	return out
 }
 
-// edges asks for rounded edges: the files do not say how round they are made.
-func edges(in Input) work.Finding {
-	return work.Finding{ID: "edges", Rule: "CHILD-03", Verdict: work.NotCovered, Title: "edges and corners", Value: trace.Const(child.EdgeRadius), Limit: trace.Const(child.EdgeRadius), Unit: "mm",
-		Path: "finish", Chapter: "finish",
-		Text: say.F("The files do not say how round its edges are made. Where children are, edges and corners up to {} high are rounded by {} or more, or chamfered as much, before the finish.",
-			say.Len(child.EdgeHigh, 0), say.Len(child.EdgeRadius, 0))}
-}
-
 // boards says what emission to ask for.
 func boards(in Input) work.Finding {
 	f := work.Finding{ID: "emissions", Rule: "CHILD-07", Verdict: work.Fine, Title: "what its boards give off", Value: trace.Const(child.AskFor), Limit: trace.Const(child.AskFor), Unit: "1",

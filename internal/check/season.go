@@ -13,10 +13,22 @@ import (
 	"rodwork/internal/work"
 )
 
+// humidity is the room's relative humidity over the year, shares.
+type humidity struct{ dry, damp trace.Num }
+
+// airOf is what the brief says of the room's air, or a heated room's.
+func airOf(d *design.Design) humidity {
+	if a := d.Brief.Air; a != nil {
+		return humidity{a.Dry, a.Damp}
+	}
+	return humidity{trace.Const(season.Dry), trace.Const(season.Damp)}
+}
+
 // moves judges what swells and shrinks: solid wood across its grain where it is
 // broad or hung in a gap, and the broadest sheet.
 func moves(in Input) []work.Finding {
 	var out []work.Finding
+	air := airOf(in.Design)
 	var broadest *piece.Part
 	sheet := 0.0
 	for _, q := range in.Piece.Parts {
@@ -28,13 +40,13 @@ func moves(in Input) []work.Finding {
 			continue
 		}
 		if q.Stock.Kind == design.Solid {
-			if f, ok := solidMoves(in, q, m); ok {
+			if f, ok := solidMoves(in, q, m, air); ok {
 				out = append(out, f)
 			}
 			continue
 		}
-		if w := math.Max(q.Length.V, q.Width.V); m.Plane.V > 0 && season.PlaneSwing(w, m.Plane.V, season.Dry, season.Damp) > sheet {
-			sheet, broadest = season.PlaneSwing(w, m.Plane.V, season.Dry, season.Damp), q
+		if w := math.Max(q.Length.V, q.Width.V); m.Plane.V > 0 && season.PlaneSwing(w, m.Plane.V, air.dry.V, air.damp.V) > sheet {
+			sheet, broadest = season.PlaneSwing(w, m.Plane.V, air.dry.V, air.damp.V), q
 		}
 	}
 	if broadest != nil {
@@ -42,9 +54,9 @@ func moves(in Input) []work.Finding {
 		if broadest.Width.V > size.V {
 			size = broadest.Width
 		}
-		out = append(out, work.Finding{ID: "season/sheets", Rule: "MOVE-02", Verdict: work.Fine, Title: "sheets over the year", Value: trace.Step(sheet, broadest.Length, broadest.Width), Unit: "mm",
+		out = append(out, work.Finding{ID: "season/sheets", Rule: "MOVE-02", Verdict: work.Fine, Title: "sheets over the year", Value: trace.Step(sheet, broadest.Length, broadest.Width, air.dry, air.damp), Unit: "mm",
 			Path: broadest.Path, Chapter: "piece", Limit: trace.Const(1.5),
-			Text: say.F("From {} to {} relative humidity the longest sheet, {}, moves by {} over {}: glued joints bear that.", say.Percent(season.Dry, 0), say.Percent(season.Damp, 0),
+			Text: say.F("From {} to {} relative humidity the longest sheet, {}, moves by {} over {}: glued joints bear that.", say.Percent(air.dry.V, 0), say.Percent(air.damp.V, 0),
 				say.Name(broadest.Name), say.Len(sheet, 1), say.LenN(size, 0))})
 	}
 	return out
@@ -54,7 +66,7 @@ func moves(in Input) []work.Finding {
 const broad = 80.0
 
 // solidMoves judges one part of solid wood.
-func solidMoves(in Input, q *piece.Part, m *material.Material) (work.Finding, bool) {
+func solidMoves(in Input, q *piece.Part, m *material.Material, air humidity) (work.Finding, bool) {
 	across, share := q.Width, m.Tangential.V
 	if q.Grain == piece.AlongWidth {
 		across = q.Length
@@ -62,10 +74,10 @@ func solidMoves(in Input, q *piece.Part, m *material.Material) (work.Finding, bo
 	if share <= 0 || across.V < broad {
 		return work.Finding{}, false
 	}
-	swing := trace.Lift(func(x []float64) float64 { return season.Swing(x[0], share, season.Room, season.Dry, season.Damp) }, across)
+	swing := trace.Lift(func(x []float64) float64 { return season.Swing(x[0], share, season.Room, x[1], x[2]) }, across, air.dry, air.damp)
 	f := work.Finding{ID: "season/" + q.ID, Rule: "MOVE-02", Verdict: work.Fine, Title: q.Name + " over the year", Value: swing, Unit: "mm", Part: q.ID, Path: q.Path, Chapter: "piece",
 		Limit: trace.Const(1.5)}
-	f.Text = say.F("From {} to {} relative humidity {} moves by {} across its {}, a quarter more or less by how it was sawn.", say.Percent(season.Dry, 0), say.Percent(season.Damp, 0),
+	f.Text = say.F("From {} to {} relative humidity {} moves by {} across its {}, a quarter more or less by how it was sawn.", say.Percent(air.dry.V, 0), say.Percent(air.damp.V, 0),
 		say.Name(q.Name), say.Len(swing.V, 1), say.LenN(across, 0))
 	if hung := q.Role == piece.Door || q.Role == piece.DrawerFront; hung {
 		gap := gapOf(in.Design, q)

@@ -109,8 +109,8 @@ func (b *builder) fitEnds(p *piece.Part, ends [2]boardEnd, s *space) {
 }
 
 // boardEnds houses a board's ends in what bounds its bay, or sets them against
-// the bend.
-func (b *builder) boardEnds(p *piece.Part, bay int, ends [2]boardEnd, z, stop trace.Num, fitOf ...string) {
+// the bend; what and partner call each end's joint in a wish.
+func (b *builder) boardEnds(p *piece.Part, bay int, ends [2]boardEnd, z, stop trace.Num, what string, partner [2]string) {
 	y0, y1 := p.Origin[1], p.Origin[1].Add(p.Thick)
 	for e, end := range ends {
 		u := b.uprights[bay+e]
@@ -119,7 +119,7 @@ func (b *builder) boardEnds(p *piece.Part, bay int, ends [2]boardEnd, z, stop tr
 			s, enter = u.leftward, r3.Vec{X: 1}
 		}
 		if end.corner == "" {
-			b.housed(s, p, y0, y1, b.backThick, z, end.deep, enter, stop, fitOf...)
+			b.housed(s, p, y0, y1, b.backThick, z, end.deep, enter, stop, what, partner[e])
 			continue
 		}
 		out := r3.Vec{Y: 1}

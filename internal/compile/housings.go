@@ -145,7 +145,7 @@ func (b *builder) board2(bd board) {
 	p.BlankLength, p.BlankWidth = p.Length, p.Width
 	stop := b.stopShort()
 	ns := notches{}
-	ends := [2]boardEnd{{deep: bd.deep}, {deep: bd.deep}}
+	ends := [2]boardEnd{{deep: bd.deep[0]}, {deep: bd.deep[1]}}
 	if bd.follow {
 		ends = bd.ends
 	}
@@ -158,7 +158,7 @@ func (b *builder) board2(bd board) {
 	p.Outline = notched(p.Length, p.Width, ns)
 	b.add(p)
 	noteNotches(p, ns)
-	b.boardEnds(p, bd.bay, ends, z, stop, "board", "divider")
+	b.boardEnds(p, bd.bay, ends, z, stop, "board", [2]string{b.boardPartner(bd.bay), b.boardPartner(bd.bay + 1)})
 }
 
 // housed cuts the housing for a panel's end into a surface and books the joint.

@@ -180,14 +180,14 @@ func (b *builder) layBoards(i int) {
 
 // board makes the fixed horizontal over a level; its depth is set by depths.
 func (b *builder) board(sp *space, lv design.Level, role design.Role) *piece.Part {
-	d := b.housingDepth(role.Stock, "divider", "board")
+	d := [2]trace.Num{b.boardDepth(role.Stock, sp.bay), b.boardDepth(role.Stock, sp.bay+1)}
 	p := &piece.Part{ID: "board over " + lv.Name, Role: piece.Board, Name: "board over " + lv.Name, Stock: role.Stock,
-		Length: sp.x1.Sub(sp.x0).Add(d.Scale(2)), Thick: b.thick(role), Grain: piece.AlongLength, Pose: horizontal3,
+		Length: sp.x1.Sub(sp.x0).Add(d[0]).Add(d[1]), Thick: b.thick(role), Grain: piece.AlongLength, Pose: horizontal3,
 		NameA: "upper face", NameB: "underside", Show: piece.FaceA, Path: lv.Path}
-	p.Origin = [3]trace.Num{sp.x0.Sub(d), sp.y1, {}}
+	p.Origin = [3]trace.Num{sp.x0.Sub(d[0]), sp.y1, {}}
 	bd := board{part: p, bay: sp.bay, under: sp, deep: d}
 	if lv.Follow {
-		bd.follow, bd.ends = true, b.bendEnds(sp, sp.y1, sp.y1.Add(p.Thick), d, d)
+		bd.follow, bd.ends = true, b.bendEnds(sp, sp.y1, sp.y1.Add(p.Thick), d[0], d[1])
 		b.fitEnds(p, bd.ends, sp)
 	}
 	b.boards = append(b.boards, bd)
@@ -199,10 +199,28 @@ type board struct {
 	part  *piece.Part
 	bay   int
 	under *space
-	deep  trace.Num // in its housings
+	deep  [2]trace.Num // in its housings at the left and the right
 	// follow: its ends are found one by one, as some lie in a bend.
 	follow bool
 	ends   [2]boardEnd
+}
+
+// boardPartner is what a board's end at upright i is called with in a wish: the
+// divider, or the side where it meets one and the file speaks of that.
+func (b *builder) boardPartner(i int) string {
+	if i == 0 || i == len(b.uprights)-1 {
+		for _, word := range []string{"side", "shell"} {
+			if b.wish("board", word) != nil {
+				return word
+			}
+		}
+	}
+	return "divider"
+}
+
+// boardDepth is how deep a level's board is housed at upright i.
+func (b *builder) boardDepth(stock *design.Stock, i int) trace.Num {
+	return b.housingDepth(stock, b.boardPartner(i), "board")
 }
 
 // housingDepth is how deep panels of a stock are housed: what the joint's wish

@@ -106,7 +106,7 @@ func (b *builder) fixed(w *design.Shelf, s *space) {
 		}
 		p := b.shelf(w, s, shelfID(w, s, n), s.x0.Sub(ends[0].deep).Add(ends[0].in), s.x1.Add(ends[1].deep).Sub(ends[1].in), y)
 		b.fitEnds(p, ends, s)
-		b.boardEnds(p, s.bay, ends, p.Origin[2], trace.Num{}, "shelf", "side")
+		b.boardEnds(p, s.bay, ends, p.Origin[2], trace.Num{}, "shelf", [2]string{"side", "side"})
 	}
 }
 

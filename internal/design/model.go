@@ -32,6 +32,7 @@ type Design struct {
 	Rails    []Rail
 	Base     Base
 	Joints   []JointWish
+	Edges    *Edges // nil: not said
 	Finish   Finish
 	Outlines []Outline
 	Free     []FreePart
@@ -73,6 +74,13 @@ type Brief struct {
 	Place    Place
 	Youngest *trace.Num // years; nil: not said
 	Holds    []Thing
+	Air      *Air // nil: not said
+}
+
+// Air is the room's relative humidity over the year, shares.
+type Air struct {
+	Dry, Damp trace.Num
+	Path      string // "brief.air"
 }
 
 // Place is where the piece is to stand; a nil length was not said.
@@ -299,6 +307,23 @@ type JointWish struct {
 	Diameter *trace.Num
 	At       diag.Range
 	Path     string
+}
+
+// Edges is how the edges that can be reached are broken, mm; exactly one of
+// Round and Chamfer is set. Sharp are the roles that keep theirs as sawn.
+type Edges struct {
+	Round, Chamfer *trace.Num
+	Sharp          []string
+	At             diag.Range
+	Path           string // "edges"
+}
+
+// Size is the radius, or the chamfer's legs.
+func (e *Edges) Size() trace.Num {
+	if e.Round != nil {
+		return *e.Round
+	}
+	return *e.Chamfer
 }
 
 // Finish is what goes on the wood.

@@ -216,6 +216,7 @@ func (p *pieceReader) rest() {
 	for _, r := range p.root.lists["joints"] {
 		p.joint(r)
 	}
+	p.edges(p.root.sub("edges"))
 	if r := p.root.sub("finish"); r != nil {
 		p.out.Finish = Finish{Kind: r.word("kind"), Coats: r.whole("coats"), Before: r.wordOr("before"), At: r.at}
 	}

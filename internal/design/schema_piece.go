@@ -29,6 +29,7 @@ var pieceSchema = &object{
 		list("parts", partObject, "Parts that the above does not say, each placed by itself."),
 		list("strips", stripObject, "Bent strips that are placed by themselves; the body's `bend` says how they are bent."),
 		table("joints", jointObject, "Joints by their two partners, `divider / top`: parts or roles, in either order. What is not said here follows the shop's habits."),
+		inner("edges", edgesObject),
 		inner("finish", finishObject),
 	},
 }
@@ -36,7 +37,7 @@ var pieceSchema = &object{
 var briefObject = &object{
 	name: "brief", doc: "What the piece is for: where it stands, who uses it, what it must hold.",
 	fields: []field{
-		inner("place", placeObject), inner("people", peopleObject),
+		inner("place", placeObject), inner("people", peopleObject), inner("air", airObject),
 		list("holds", thingObject, "What it must hold, the most important first: things are given room in this order."),
 	},
 }

@@ -55,7 +55,7 @@ func (g *gatherer) findings(ups []work.SetUp) []work.Finding {
 	var out []work.Finding
 	slots := 0
 	for _, u := range ups {
-		if u.Tool == work.Router {
+		if u.Tool == work.Router && u.Kind != "edges" {
 			slots += len(u.Cuts)
 		}
 		if u.Missing {

@@ -28,6 +28,7 @@ func SetUps(p *piece.Piece, d *design.Design, layouts []work.Layout) Set {
 	for _, q := range p.Parts {
 		g.part(q)
 	}
+	g.edges()
 	slices.SortStableFunc(g.ups, earlier)
 	s := Set{}
 	for i, u := range g.ups {
@@ -69,6 +70,7 @@ const (
 	rankKerfs
 	rankTrim
 	rankLate
+	rankEdges
 )
 
 // earlier orders set-ups: by rank, by cutter, by kind, by depth, by stop.
@@ -79,7 +81,7 @@ func earlier(a, b keyed) int {
 }
 
 func kindOrder(kind string) int {
-	return slices.Index([]string{"square the end", "rabbet", "groove", "end groove", "housing", "mortise", "lap", "notch", "holes", "outline", "window", "kerfs", "trim", "bevel"}, kind)
+	return slices.Index([]string{"square the end", "rabbet", "groove", "end groove", "housing", "mortise", "lap", "notch", "holes", "outline", "window", "kerfs", "trim", "bevel", "edges"}, kind)
 }
 
 // round snaps a setting to what nobody can set apart, a thousandth.
