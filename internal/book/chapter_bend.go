@@ -1,6 +1,7 @@
 package book
 
 import (
+	"math"
 	"strings"
 
 	"rodwork/internal/design"
@@ -78,6 +79,10 @@ func (w *writer) force(q *piece.Part, b piece.Bend) {
 	if p.Moment <= 0 {
 		return
 	}
+	if _, early := p.Shut(); early {
+		w.shut(q, b)
+		return
+	}
 	before, after := flats(q, b)
 	arm := max(before, after)
 	s := say.F("To bring {} round takes a moment of {} to {} N·m, as the hinge is longer or shorter", bendSpot(b), say.Num(p.MomentLow/1000, 1), say.Num(p.Moment/1000, 1))
@@ -86,6 +91,22 @@ func (w *writer) force(q *piece.Part, b piece.Bend) {
 	}
 	s = say.F("{}. Let go bare, it gives all of it back.", s)
 	s = join(s, w.kept(b))
+	w.say("force "+q.ID+"/"+b.Corner, s, b.Path, "body.bend")
+}
+
+// shut says how far a bend comes whose kerfs shut on the way, and what it would
+// take to force it on.
+func (w *writer) shut(q *piece.Part, b piece.Bend) {
+	p := b.Plan
+	angle, _ := p.Shut()
+	s := say.F("{} comes to {} of its {} only: there its {} kerfs are shut, at {} each. Up to there it takes {} N·m at most.", capital(say.F("{}", bendSpot(b))),
+		say.Angle(angle, 0), say.Angle(b.Angle.V, 0), p.Count, say.Angle(p.ClosedAt, 2), say.Num(p.Stiffness*p.ClosedAt/1000, 1))
+	const on = 1.0 // degree, for the whole bend
+	m, strain := p.PastShut(on * math.Pi / 180 / float64(p.Count))
+	if p.ShutStiffness() > 0 {
+		s = join(s, say.F("From there the rib tips bear on each other and the skin is pulled as a tie: one more degree for the whole bend would take {} N·m, and stretch the skin by {} in all. It tears: don’t force it.",
+			say.Num(twoDigits(m/1000), 0), say.Percent(strain, 1)))
+	}
 	w.say("force "+q.ID+"/"+b.Corner, s, b.Path, "body.bend")
 }
 

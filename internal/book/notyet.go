@@ -15,8 +15,6 @@ type gap struct {
 
 func always(*writer) bool { return true }
 
-func bent(w *writer) bool { return len(w.strips()) > 0 }
-
 func has(role piece.Role) func(*writer) bool {
 	return func(w *writer) bool {
 		return len(partsWhere(w.pc.Parts, func(q *piece.Part) bool { return q.Role == role })) > 0
@@ -53,7 +51,6 @@ var gaps = []gap{
 	{"piece", "corners of the ground: what it stands on is taken as the rectangle round it", has(piece.Leg)},
 	{"shell", "the strength of the strip beside its window while it is bent", windowed},
 	{"inside", "the room in front of where the sides begin to bend: things are placed behind that", inPlan},
-	{"shell", "the moment once a kerf has shut", bent},
 	{"inside", "strength of the housings, and of the pins themselves", has(piece.Shelf)},
 	{"fronts", "what a door meets in its swing", has(piece.Door)},
 	{"fronts", "sag of drawer bottoms, and the strength of slides", has(piece.DrawerFloor)},
