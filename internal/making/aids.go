@@ -134,53 +134,43 @@ func formerShape(radius, angle float64) planar.Region {
 }
 
 // PlaceAids finds kept offcuts for the aids whose stock the piece file does not
-// name: one offcut for each, as thick as its boards, that holds all its pieces
-// side by side.
-func PlaceAids(aids []work.Aid, d *design.Design, layouts []work.Layout) []work.Aid {
+// name: for each one as thick as its boards that holds all its pieces side by
+// side, out of what the set-ups' test pieces leave.
+func PlaceAids(aids []work.Aid, d *design.Design, layouts []work.Layout, ups Set) []work.Aid {
 	out := append([]work.Aid(nil), aids...)
-	type place struct {
-		stock string
-		sheet int
-		o     work.Offcut
+	left := ups.left
+	if left == nil {
+		left = stash{}
 	}
-	used := map[place]bool{}
 	for i := range out {
-		a := &out[i]
-		if a.Chosen {
-			continue
-		}
-		best := math.Inf(1)
-		for _, l := range layouts {
-			st := stockNamed(d, l.Stock)
-			if st == nil || st.Stick || math.Abs(st.Thickness.Mean.V-a.Thick.V) > 0.5 {
-				continue
-			}
-			for _, s := range l.Sheets {
-				for k := range s.Offcuts {
-					o := s.Offcuts[k]
-					if area := o.Length * o.Width; area < best && !used[place{l.Stock, s.Number, o}] && holds(o, a) {
-						best = area
-						a.Stock, a.Sheet, a.At = l.Stock, s.Number, &s.Offcuts[k]
-					}
-				}
-			}
-		}
-		if a.At != nil {
-			used[place{a.Stock, a.Sheet, *a.At}] = true
+		if !out[i].Chosen {
+			left.place(&out[i], d, layouts)
 		}
 	}
 	return out
 }
 
-// sawn is room for a saw cut beside each piece, mm.
-const sawn = 4.0
-
-// holds reports whether an offcut holds all pieces of an aid side by side.
-func holds(o work.Offcut, a *work.Aid) bool {
-	fit := func(l, w float64) int {
-		return int((o.Length+sawn)/(l+sawn)) * int((o.Width+sawn)/(w+sawn))
+// place finds the smallest offcut for one aid.
+func (s stash) place(a *work.Aid, d *design.Design, layouts []work.Layout) {
+	best, l, w := math.Inf(1), 0.0, 0.0
+	for _, lay := range layouts {
+		st := stockNamed(d, lay.Stock)
+		if st == nil || st.Stick || math.Abs(st.Thickness.Mean.V-a.Thick.V) > 0.5 {
+			continue
+		}
+		for _, sheet := range lay.Sheets {
+			for k := range sheet.Offcuts {
+				o := &sheet.Offcuts[k]
+				if bl, bw, ok := s.block(o, a.Length.V, a.Width.V, a.Count); ok && o.Length*o.Width < best {
+					best, l, w = o.Length*o.Width, bl, bw
+					a.Stock, a.Sheet, a.At = lay.Stock, sheet.Number, o
+				}
+			}
+		}
 	}
-	return fit(a.Length.V, a.Width.V) >= a.Count || fit(a.Width.V, a.Length.V) >= a.Count
+	if a.At != nil {
+		s.take(a.At, l, w)
+	}
 }
 
 // grainOf is the grain of an aid: an inner ply bends about it, the rest may lie

@@ -18,6 +18,7 @@ type Set struct {
 	Tests    []work.TestPiece
 	Screws   []work.ScrewLine
 	Findings []work.Finding
+	left     stash // of kept offcuts, behind the test pieces
 }
 
 // SetUps sorts every cut of the piece into set-ups, in the order in which they
@@ -36,7 +37,8 @@ func SetUps(p *piece.Piece, d *design.Design, layouts []work.Layout) Set {
 		s.SetUps = append(s.SetUps, u.up)
 	}
 	s.Findings = g.findings(s.SetUps)
-	s.Tests = tests(p, s.SetUps, layouts)
+	s.left = stash{}
+	s.Tests = tests(p, s.SetUps, layouts, s.left)
 	s.Screws = screws(p)
 	return s
 }

@@ -220,7 +220,7 @@ func TestOffcutForATestPiece(t *testing.T) {
 		turn       bool
 		sheet      int
 	}{{450, 100, false, 2}, {450, 110.5, false, 1}, {100, 450, false, 1}, {450, 115, true, 1}, {700, 100, true, 0}} {
-		n, o := offcutFor(l, "ply", c.long, c.wide, c.turn)
+		n, o := stash{}.offcut(l, "ply", c.long, c.wide, c.turn)
 		if n != c.sheet || (o == nil) != (c.sheet == 0) {
 			t.Errorf("%+v: sheet %d", c, n)
 		}

@@ -18,7 +18,7 @@ const (
 // tests lists a test piece for each fit and each bend: one for all set-ups that
 // cut the same width and depth with the same cutter in the same stock for the
 // same stock.
-func tests(p *piece.Piece, ups []work.SetUp, layouts []work.Layout) []work.TestPiece {
+func tests(p *piece.Piece, ups []work.SetUp, layouts []work.Layout, left stash) []work.TestPiece {
 	var out []work.TestPiece
 	at := map[string]int{}
 	for _, u := range ups {
@@ -28,7 +28,7 @@ func tests(p *piece.Piece, ups []work.SetUp, layouts []work.Layout) []work.TestP
 				continue
 			}
 			if u.Kind == "kerfs" {
-				out = append(out, bendTest(q, u, c, layouts))
+				out = append(out, bendTest(q, u, c, layouts, left))
 				continue
 			}
 			j, in := jointOf(p, c)
@@ -42,7 +42,7 @@ func tests(p *piece.Piece, ups []work.SetUp, layouts []work.Layout) []work.TestP
 				at[key] = i
 				t := work.TestPiece{ID: "test/" + key, Kind: "fit", SetUp: u.Number, Stock: q.Stock.Name, Other: in.Stock.Name,
 					Length: trace.Const(fitLong), Width: trace.Const(fitWide), Want: u.Width, Deep: u.Depth, Clearance: j.Clearance, Fit: j.Fit}
-				t.Sheet, t.At = offcutFor(layouts, q.Stock.Name, fitLong, fitWide, true)
+				t.Sheet, t.At = left.offcut(layouts, q.Stock.Name, fitLong, fitWide, true)
 				out = append(out, t)
 			}
 			out[i].For = appendOnce(out[i].For, in.ID)
@@ -67,7 +67,7 @@ func jointOf(p *piece.Piece, c work.SetUpCut) (*piece.Joint, *piece.Part) {
 
 // bendTest is a strip as long as the bend, with a flat on each side. It bends
 // about the same grain as the part.
-func bendTest(q *piece.Part, u work.SetUp, c work.SetUpCut, layouts []work.Layout) work.TestPiece {
+func bendTest(q *piece.Part, u work.SetUp, c work.SetUpCut, layouts []work.Layout, left stash) work.TestPiece {
 	t := work.TestPiece{ID: "test/" + c.Cut, Kind: "bend", SetUp: u.Number, Stock: q.Stock.Name, Width: trace.Const(bendWide), For: []string{q.ID}, Bend: c.Cut}
 	for _, b := range q.Bends {
 		if q.ID+"/bend "+b.Corner == c.Cut {
@@ -79,15 +79,15 @@ func bendTest(q *piece.Part, u work.SetUp, c work.SetUpCut, layouts []work.Layou
 	if q.Grain == piece.AlongWidth {
 		l, w = w, l
 	}
-	t.Sheet, t.At = offcutFor(layouts, t.Stock, l, w, q.Grain == piece.NoGrain)
+	t.Sheet, t.At = left.offcut(layouts, t.Stock, l, w, q.Grain == piece.NoGrain)
 	return t
 }
 
-// offcutFor finds the smallest kept offcut of a stock that a piece comes from:
-// its sheet and its place. Length runs along the sheet's face grain, unless the
-// piece may be turned.
-func offcutFor(layouts []work.Layout, stock string, length, width float64, turn bool) (int, *work.Offcut) {
-	sheet, area := 0, 0.0
+// offcut finds the smallest kept offcut of a stock that a piece still comes from,
+// and saws it off: its sheet and its place. Length runs along the sheet's face
+// grain, unless the piece may be turned.
+func (left stash) offcut(layouts []work.Layout, stock string, length, width float64, turn bool) (int, *work.Offcut) {
+	sheet, area, at := 0, 0.0, leftover{}
 	var best *work.Offcut
 	for _, l := range layouts {
 		if l.Stock != stock {
@@ -97,16 +97,23 @@ func offcutFor(layouts []work.Layout, stock string, length, width float64, turn 
 			s := &l.Sheets[i]
 			for k := range s.Offcuts {
 				o := &s.Offcuts[k]
-				long, wide := o.Length, o.Width
+				want := leftover{length, width}
 				if s.GrainAlong == "width" {
-					long, wide = wide, long
+					want = leftover{width, length}
 				}
-				fits := long >= length && wide >= width || turn && long >= width && wide >= length
+				_, fits := left.holds(o, want.length, want.width)
+				if !fits && turn {
+					want = leftover{want.width, want.length}
+					_, fits = left.holds(o, want.length, want.width)
+				}
 				if a := o.Length * o.Width; fits && (best == nil || a < area-1e-6) {
-					best, sheet, area = o, s.Number, a
+					best, sheet, area, at = o, s.Number, a, want
 				}
 			}
 		}
+	}
+	if best != nil {
+		left.take(best, at.length, at.width)
 	}
 	return sheet, best
 }

@@ -92,18 +92,22 @@ func TestFormersFitTheirBends(t *testing.T) {
 	}
 }
 
-// An aid comes from an offcut as thick as its boards that holds all its pieces;
-// no offcut serves two. With a stock under 'formers' it lies on the layouts.
+// An aid comes from an offcut as thick as its boards that holds all its pieces
+// beside what it was promised to before. With a stock under 'formers' it lies on the layouts.
 func TestAidsFindTheirWood(t *testing.T) {
 	p, d := bent(t)
 	offcuts := []work.Offcut{{Length: 700, Width: 600}, {Length: 400, Width: 300}, {Length: 320, Width: 200}}
 	layouts := []work.Layout{{Stock: "board", Sheets: []work.SheetLayout{{Number: 1, Offcuts: offcuts}}}}
-	seen := map[*work.Offcut]bool{}
-	for _, a := range PlaceAids(Aids(p, d), d, layouts) {
-		if a.At == nil || seen[a.At] || a.Stock != "board" || a.Sheet != 1 {
+	area := map[*work.Offcut]float64{}
+	for _, a := range PlaceAids(Aids(p, d), d, layouts, Set{}) {
+		if a.At == nil || a.Stock != "board" || a.Sheet != 1 {
 			t.Errorf("%s: %+v", a.ID, a.At)
+			continue
 		}
-		seen[a.At] = true
+		area[a.At] += float64(a.Count) * a.Length.V * a.Width.V
+		if area[a.At] > a.At.Length*a.At.Width {
+			t.Errorf("%s: the offcut is promised twice", a.ID)
+		}
 	}
 	if len(WithAids(p, Aids(p, d), d).Parts) != 1 {
 		t.Error("aids from offcuts lie on the layouts")

@@ -50,11 +50,12 @@ func Make(ctx context.Context, src Source, opt Options) (*Plan, diag.List) {
 	var loose []work.Finding
 	aids := making.Aids(p.Piece, d)
 	p.Layouts, loose = layout.Make(ctx, making.WithAids(p.Piece, aids, d), layoutSaw(d.Shop), d.Shop.Habits, opt.Effort)
-	p.Aids, p.Ways = making.PlaceAids(aids, d, p.Layouts), making.Ways(p.Piece, d)
+	p.Ways = making.Ways(p.Piece, d)
 	order := dryfit.Order(p.Piece, d)
 	p.Order = order.Steps
 	ups := making.SetUps(p.Piece, d, p.Layouts)
 	p.SetUps, p.Tests, p.Screws = ups.SetUps, ups.Tests, ups.Screws
+	p.Aids = making.PlaceAids(aids, d, p.Layouts, ups)
 	p.Carries = making.Carries(p.Piece, held.Contents, held.Loads)
 	bill := making.Buying(p.Piece, d, p.Layouts)
 	p.Buying, p.Cost, p.Stock, p.Unpriced = bill.Lines, bill.Missing, bill.Stock, bill.Unpriced
