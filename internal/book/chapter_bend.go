@@ -278,6 +278,7 @@ func (w *writer) aids() {
 	w.head("on what", "Formers, blocks and cauls")
 	w.say("on what it is bent", say.F("They are cut for the job and are no part of the piece. A stock under the role {} puts them on the layouts; else they come from offcuts that are kept.", say.Name("formers")))
 	w.table(w.aidTable())
+	w.acts("cut what it is bent on", "Cut formers, blocks and cauls", w.aidActs())
 	w.leaves(w.group("formers", func() []leaf.Leaf {
 		var out []leaf.Leaf
 		for _, a := range w.p.Aids {
@@ -287,6 +288,25 @@ func (w *writer) aids() {
 		}
 		return out
 	}))
+}
+
+// aidActs are the set-ups of formers, blocks and cauls: one for each width that
+// is ripped and each length that is cut to, those alike together.
+func (w *writer) aidActs() []act {
+	var out []act
+	for _, a := range w.p.Aids {
+		name, pieces := say.Name(a.Name), plural(a.Count, "piece", "pieces")
+		switch a.Kind {
+		case "former":
+			out = append(out, do("{}: rip {} with the fence at {}, and cut them to {} at a stop. Screw them together, edges flush, with the template on top; saw the outline beside the line, and bring it to the line: all boards at once, so that they are alike.",
+				name, plural(a.Count, "board", "boards"), say.LenN(a.Width, onWood), say.LenN(a.Length, onWood)))
+		case "inner ply":
+			out = append(out, do("{}: cut {} {} long round the bend and {} wide, its face grain along its length.", name, pieces, say.LenN(a.Length, onWood), say.LenN(a.Width, onWood)))
+		default:
+			out = append(out, do("{}: rip with the fence at {}; {} with the stop at {}.", name, say.LenN(a.Width, onWood), pieces, say.LenN(a.Length, onWood)))
+		}
+	}
+	return append(out, habit("Put the former together on a flat bench: a board, two blocks, a board; screw through the boards. Lay a straight edge across the rounds: it must touch all of them. Mark the middle of the bend on each."))
 }
 
 func (w *writer) aidTable() table.Table {

@@ -85,7 +85,7 @@ func (w *writer) trialLeaves(i int) []leaf.Leaf {
 }
 
 // hinge says how the piece that tells the hinge is cut and measured.
-func (w *writer) hinge(i int, q *piece.Part, b piece.Bend) {
+func (w *writer) hinge(i int, q *piece.Part, b piece.Bend, figures []leaf.Leaf) {
 	if b.Plan.Count < 2 || b.Plan.Spec.Outside {
 		return
 	}
@@ -99,7 +99,7 @@ func (w *writer) hinge(i int, q *piece.Part, b piece.Bend) {
 			with("the same skin under one pull turns as its hinge is long: so the two means tell how far it reaches into the ribs (rule LEARN-01)"),
 		habit("Then bend the first strip on past its angle until it cracks, and write down how far each kerf had turned: it tells the reserve."),
 	}, q.ID, b.Path)
-	w.leaves(w.trialLeaves(i), q.ID, b.Path)
+	w.leaves(figures, q.ID, b.Path)
 	t := table.Table{Key: "turns " + digits(i+1), Caption: "From a mouth’s closing to its turn, " + b.Corner,
 		Columns: []table.Column{table.Numbers("kerf", units.Count), table.Numbers("from the datum end", units.Length), table.Numbers("passes", units.Count), {Head: "degrees for each mm closed", Unit: "", Align: table.Right}},
 		Note:    "Kerfs nearer to the pull have a shorter arm and turn less; the factor allows for that."}

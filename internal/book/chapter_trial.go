@@ -78,15 +78,18 @@ func (w *writer) bendTrial(i int, t work.TestPiece) {
 	}
 	acts := []act{
 		{text: join(say.F("Cut a strip {} by {}, {}.", w.rough(t.Length.V), w.rough(t.Width.V).Plain(), grain), w.offcut(t))},
-		do("Kerf it with set-up {}: {} deep, {} kerfs, {} apart.", number(t.SetUp), say.LenN(t.Deep, onSteel), number(b.Plan.Count), say.LenN(b.Pitch, onSteel)),
-		do("Calliper the skin at five kerfs: it must measure {}.", say.LenN(t.Want, onSteel)),
+		do("Kerf it with set-up {}: {} deep, {} kerfs, {} apart, in its middle as the figure shows.", number(t.SetUp), say.LenN(t.Deep, onSteel), number(b.Plan.Count), say.LenN(b.Pitch, onSteel)),
+		do("Calliper the skin at the numbered kerfs: it must measure {}.", say.LenN(t.Want, onSteel)),
 		do("Bend it dry round a former of {} to {}. Look along the show face in raking light, and listen.", say.LenN(b.RailRadius, onWood), say.Angle(b.Angle.V, 0)).
 			with("the skin is stretched by {} to {}; the show face is {} from peak to valley", say.Percent(b.StrainLow.V, 2), say.Percent(b.StrainHigh.V, 2), say.LenN(b.Facet, 3)),
-		do("Measure three mouths: {} is computed. Let go, and write down how far it springs back.", say.LenN(b.Mouth, onSteel)),
+		do("Measure the mouths of the kerfs in bold: {} is computed. Let go, and write down how far it springs back.", say.LenN(b.Mouth, onSteel)),
 		habit("A crack in the face: more kerfs, or damp the face and bend a fresh strip. Don’t bend the part on hope."),
 	}
 	w.acts("bend "+digits(i+1), "The bend at the "+b.Corner+" corner, on a strip", acts, q.ID, b.Path)
-	w.hinge(i, q, b)
+	figures := w.trialLeaves(i)
+	first := min(1, len(figures))
+	w.leaves(figures[:first], q.ID, b.Path)
+	w.hinge(i, q, b, figures[first:])
 }
 
 func (w *writer) bendNamed(id string) (*piece.Part, piece.Bend) {

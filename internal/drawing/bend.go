@@ -393,7 +393,8 @@ func (d *bendDrawing) ringA() {
 	sin, cos := math.Sincos(phi)
 	c := d.f.at(centre(d.s).Add(pt(cos, sin).Mul(d.b.Plan.RailRadius)))
 	d.circle(leaf.Dimension, c, 4)
-	d.add(leaf.Text{At: pt(c.X+4.6, c.Y+4.6), S: "A", Size: leaf.Name, Strong: true, Halo: true})
+	in := d.f.at(centre(d.s)).Sub(c).Unit().Mul(6) // on the former's side, clear of the ribs
+	d.add(leaf.Text{At: pt(c.X+in.X, c.Y+in.Y+leaf.Name.Cap()/2), S: "A", Anchor: leaf.Middle, Size: leaf.Name, Strong: true, Halo: true})
 }
 
 // stretchFor picks the round factor that draws a gap between 1.2 and 3 mm.

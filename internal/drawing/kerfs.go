@@ -130,18 +130,19 @@ func (d *kerfDrawing) kerfNumbers(x func(float64) float64, top float64) {
 	if n == 0 {
 		return
 	}
-	every := 1
+	every, step := 1, math.Inf(1)
+	room := leaf.Width(strconv.Itoa(n), leaf.Note, false, false) + 1
 	if n > 1 {
-		step := math.Abs(x(d.b.Kerfs[1].V) - x(d.b.Kerfs[0].V))
+		step = math.Abs(x(d.b.Kerfs[1].V) - x(d.b.Kerfs[0].V))
 		for _, e := range []int{1, 2, 5, 10, 20, 50, 100} {
-			if every = e; step*float64(e) >= 3.4 {
+			if every = e; step*float64(e) >= room {
 				break
 			}
 		}
 	}
 	first := x(d.b.Kerfs[0].V)
 	for i, c := range d.b.Kerfs {
-		if every == 1 || i == 0 || (i+1)%every == 0 {
+		if every == 1 || i == 0 && step*float64(every-1) >= room || (i+1)%every == 0 {
 			d.note(pt(x(c.V), top-1), leaf.Middle, strconv.Itoa(i+1))
 		}
 	}

@@ -95,6 +95,7 @@ func (d *stripDrawing) outline() {
 // zones draws each bend's kerfs and tangent points.
 func (d *stripDrawing) zones() {
 	w := d.q.Width.V
+	end, up := math.Inf(-1), 0.0 // of the last name, and how far it was raised
 	for _, b := range d.q.Bends {
 		var segs []leaf.Seg
 		for _, x := range b.Kerfs {
@@ -112,7 +113,12 @@ func (d *stripDrawing) zones() {
 		case b.Face == piece.FaceA:
 			name = fmt.Sprintf("%s: %d kerfs in the outer face, %s", b.Corner, len(b.Kerfs), deg(b.Angle.V, 2))
 		}
-		d.add(leaf.Text{At: pt(mid, d.y(0)-4.2), S: name, Italic: true, Anchor: leaf.Middle, Halo: true})
+		half := leaf.Width(name, leaf.Note, false, true) / 2
+		if up = 0; mid-half < end+2 {
+			up = 3.6
+		}
+		end = mid + half
+		d.add(leaf.Text{At: pt(mid, d.y(0)-4.2-up), S: name, Italic: true, Anchor: leaf.Middle, Halo: true})
 	}
 	d.grainMark()
 }

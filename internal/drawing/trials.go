@@ -13,7 +13,7 @@ import (
 )
 
 // Trials are the figures of all test pieces: of a fit the step test piece, of a
-// bend the piece that tells its hinge.
+// bend the strip that is bent and the piece that tells its hinge.
 func Trials(p *plan.Plan, opt Options) []leaf.Leaf {
 	var out []leaf.Leaf
 	for i := range p.Tests {
@@ -22,7 +22,7 @@ func Trials(p *plan.Plan, opt Options) []leaf.Leaf {
 	return out
 }
 
-// Trial is the figure of one test piece, none where it has nothing to show.
+// Trial is the figures of one test piece, none where it has nothing to show.
 func Trial(p *plan.Plan, i int, opt Options) []leaf.Leaf {
 	in := p.FitInput()
 	t := &in.Tests[i]
@@ -34,8 +34,12 @@ func Trial(p *plan.Plan, i int, opt Options) []leaf.Leaf {
 	}
 	for _, q := range p.Piece.Parts {
 		for _, b := range q.Bends {
-			if q.ID+"/bend "+b.Corner == t.Bend && b.Plan.Count > 1 && !b.Plan.Spec.Outside {
-				return []leaf.Leaf{hingePiece(q, b, i, opt)}
+			if q.ID+"/bend "+b.Corner == t.Bend && b.Plan.Count > 1 {
+				out := []leaf.Leaf{bendStrip(q, b, i, t, opt)}
+				if !b.Plan.Spec.Outside {
+					out = append(out, hingePiece(q, b, i, opt))
+				}
+				return out
 			}
 		}
 	}
