@@ -22,7 +22,7 @@ const (
 	slack = 0.82
 )
 
-// Make returns the labels of all parts, a leaf for each page.
+// Make returns the labels of all parts, and of what bends are made on, a leaf for each page.
 func Make(p *plan.Plan, opt Options) ([]leaf.Leaf, error) {
 	s := opt.Sheet
 	if s == (Sheet{}) {
@@ -32,7 +32,7 @@ func Make(p *plan.Plan, opt Options) ([]leaf.Leaf, error) {
 		return nil, err
 	}
 	var pages []leaf.Leaf
-	for i, l := range Labels(p, opt.System) {
+	for i, l := range append(Labels(p, opt.System), Aids(p, opt.System)...) {
 		if i%(s.Columns*s.Rows) == 0 {
 			n := len(pages) + 1
 			pages = append(pages, leaf.Leaf{
@@ -55,14 +55,20 @@ func Make(p *plan.Plan, opt Options) ([]leaf.Leaf, error) {
 func (s Sheet) draw(l Label, o r2.Vec) ([]leaf.Item, error) {
 	side := min(s.LabelH-2*pad-foot, s.LabelW*0.3)
 	at := func(x, y float64) r2.Vec { return r2.Vec{X: o.X + x, Y: o.Y + y} }
-	code, err := qr.Path(l.Place, at(s.LabelW-pad-side, pad-1), side)
-	if err != nil {
-		return nil, fmt.Errorf("part %d: %w", l.Number, err)
+	items, mark := s.crosses(o), l.Mark
+	if mark == "" {
+		mark = strconv.Itoa(l.Number)
 	}
-	items := append(s.crosses(o), code, leaf.Text{At: at(s.LabelW-pad, s.LabelH-pad), Anchor: leaf.End,
-		S: leaf.Shorten(l.Place, leaf.Note, false, false, s.LabelW/2)})
+	if l.Place != "" {
+		code, err := qr.Path(l.Place, at(s.LabelW-pad-side, pad-1), side)
+		if err != nil {
+			return nil, fmt.Errorf("part %d: %w", l.Number, err)
+		}
+		items = append(items, code, leaf.Text{At: at(s.LabelW-pad, s.LabelH-pad), Anchor: leaf.End,
+			S: leaf.Shorten(l.Place, leaf.Note, false, false, s.LabelW/2)})
+	}
 	x, right := pad, s.LabelW-pad-side-2
-	items = append(items, leaf.Text{At: at(x, pad+4.4), S: strconv.Itoa(l.Number), Size: leaf.Head, Strong: true})
+	items = append(items, leaf.Text{At: at(x, pad+4.4), S: mark, Size: leaf.Head, Strong: true})
 	y := pad + 4.4
 	for _, line := range twoLines(l.Name, slack*(right-x-numberWide)) {
 		items = append(items, leaf.Text{At: at(x+numberWide, y), S: line, Size: leaf.Name, Strong: true})

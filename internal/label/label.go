@@ -1,4 +1,4 @@
-// Package label draws a label for each part: its number, its name, its
+// Package label draws a label for each part, and for what a bend is made on: its number, its name, its
 // finished size, its stock, the face that is seen, the way of the grain, and a
 // QR code that says its place in the book.
 //
@@ -55,6 +55,7 @@ type Options struct {
 // Label is what stands on one label.
 type Label struct {
 	Number int
+	Mark   string // in place of the number: "F1" of what is no part of the piece
 	Name   string
 	Size   string // finished, "719.6 × 474.7 × 17.70 mm"
 	Stock  string
@@ -62,7 +63,7 @@ type Label struct {
 	Marked bool   // the show face is drawn
 	Grain  piece.Grain
 	Note   string // "bent: size laid flat", "provisional"
-	Place  string // what the code says
+	Place  string // what the code says; "": no code
 }
 
 // Place returns the name of a part's place in the book of the piece.

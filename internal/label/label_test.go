@@ -52,6 +52,18 @@ func TestEveryPartHasALabel(t *testing.T) {
 	}
 }
 
+// What the bend is made on has labels too: the demo's former, blocks and cauls.
+func TestAidsHaveLabels(t *testing.T) {
+	p := example(t)
+	labels := Aids(p, "")
+	if len(labels) != len(p.Aids) || len(labels) < 3 {
+		t.Fatalf("%d labels for %d aids", len(labels), len(p.Aids))
+	}
+	if l := labels[0]; l.Mark != "F1" || l.Place != "" || l.Note != "4 like it · radius 122.3, 90°" || l.Size == "" {
+		t.Errorf("%+v", l)
+	}
+}
+
 // Nothing of a label leaves its field, on either paper; crosses stand on its
 // corners.
 func TestLabelsKeepToTheirFields(t *testing.T) {
