@@ -57,6 +57,6 @@ func Order(p *piece.Piece, d *design.Design) Result {
 	s.together()
 	r.Steps, r.Stuck, r.Large = s.steps(), s.stuck, s.large
 	group(r.Steps, s.moves, p, d)
-	r.Findings = findings(p, d, r)
+	r.Findings = append(findings(p, d, r), inWay(p, r.Steps)...)
 	return r
 }

@@ -62,7 +62,7 @@ var OrderRule = &cite.Rule{
 }
 
 // Rules are the rules of this package.
-var Rules = []*cite.Rule{OrderRule, TimeRule}
+var Rules = []*cite.Rule{OrderRule, TimeRule, DriverRule, HingeRule, SlideRule}
 
 func findings(p *piece.Piece, d *design.Design, r Result) []work.Finding {
 	var out []work.Finding
