@@ -113,7 +113,7 @@ func (d *stripDrawing) zones() {
 		case b.Face == piece.FaceA:
 			name = fmt.Sprintf("%s: %d kerfs in the outer face, %s", b.Corner, len(b.Kerfs), deg(b.Angle.V, 2))
 		}
-		half := leaf.Width(name, leaf.Note, false, true) / 2
+		half := 0.6 * leaf.Width(name, leaf.Note, true, false) // a fifth wider, for a face that stands in for the planned one
 		if up = 0; mid-half < end+2 {
 			up = 3.6
 		}

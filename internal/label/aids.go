@@ -2,6 +2,7 @@ package label
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"rodwork/internal/piece"
@@ -37,7 +38,7 @@ func Aids(p *plan.Plan, sys units.System) []Label {
 			if l.Note != "" {
 				l.Note += " · "
 			}
-			l.Note += fmt.Sprintf("radius %s, %s", bare(a.Radius.V), units.Format(a.Angle.V, units.Angle, sys, 2))
+			l.Note += fmt.Sprintf("radius %s, %s°", bare(a.Radius.V), strconv.FormatFloat(math.Round(a.Angle.V*18000/math.Pi)/100, 'f', -1, 64))
 		}
 		out = append(out, l)
 	}

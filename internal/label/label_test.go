@@ -114,7 +114,7 @@ func TestCodesAreRead(t *testing.T) {
 			t.Fatal(err)
 		}
 		var got, want []string
-		for i, page := range pages {
+		for i, page := range pages[:(len(p.Piece.Parts)-1)/(sheet.Columns*sheet.Rows)+1] { // what bends are made on has no code
 			in, out := filepath.Join(dir, "page.svg"), filepath.Join(dir, fmt.Sprintf("page-%d.png", i))
 			if err := os.WriteFile(in, svg.Page(page), 0o600); err != nil {
 				t.Fatal(err)
