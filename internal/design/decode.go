@@ -39,8 +39,12 @@ type decoder struct {
 	written []Written
 }
 
+// What the register of tests names, among held names.
+const heldTool, heldStock = "tool of a test", "stock of a test"
+
 // heldName is the use of a name that is not defined.
 type heldName struct {
+	known bool   // it is defined: only that it is used counts
 	table string // "size", "role", "bay or level"
 	name  string
 	d     diag.Diagnostic

@@ -2,7 +2,6 @@ package design
 
 import (
 	"fmt"
-	"strings"
 
 	"rodwork/internal/diag"
 	"rodwork/internal/trace"
@@ -161,7 +160,9 @@ func (d *decoder) testWhole(r *rec, t *Test) {
 	}
 }
 
-// testNames checks that a test's tool and stock are in the shop.
+// testNames holds the names of saws, bits and stocks that the shop does not have,
+// until the piece file has told which names it uses: the slip may be in the
+// definition.
 func (d *decoder) testNames(r *rec, s *ShopFile) {
 	var tools, stocks []string
 	for _, x := range s.Saws {
@@ -176,17 +177,16 @@ func (d *decoder) testNames(r *rec, s *ShopFile) {
 	for _, q := range []struct {
 		key, what, table string
 		names            []string
-	}{{"tool", "saw or bit", "saws", tools}, {"stock", "stock", "stock", stocks}, {"other", "stock", "stock", stocks}} {
+	}{{"tool", "saw or bit", heldTool, tools}, {"stock", "stock", heldStock, stocks}, {"other", "stock", heldStock, stocks}} {
 		name := r.word(q.key)
-		if name == "" || has(q.names, name) || d.gone(q.table) || q.key == "tool" && d.gone("bits") {
+		if name == "" {
 			continue
 		}
-		x := diag.Diagnostic{Code: "unknown-name", At: r.where(q.key), Path: join(r.path, q.key), Summary: fmt.Sprintf("There is no %s called '%s'", q.what, clip(name)),
-			Nearest: diag.Nearest(name, q.names), Expected: "one of: " + strings.Join(firstFew(q.names), ", ")}
-		if x.Nearest != "" {
-			x.Mend = &diag.Edit{At: x.At, New: x.Nearest}
+		h := heldName{table: q.table, name: name, known: has(q.names, name)}
+		if !h.known {
+			h.d = diag.Diagnostic{Code: "unknown-name", At: r.where(q.key), Path: join(r.path, q.key), Offending: clip(name), Summary: fmt.Sprintf("There is no %s called '%s'", q.what, clip(name))}
 		}
-		d.add(x)
+		d.held = append(d.held, h)
 	}
 }
 
