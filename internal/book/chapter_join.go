@@ -201,6 +201,9 @@ func (w *writer) groupSteps(g []work.Step) Steps {
 		if len(s.Joints) > 0 {
 			step.Notes = append(step.Notes, say.F("closes {}", strings.Join(s.Joints, "; ")))
 		}
+		if m := mindNote(s.Mind...); len(m) > 0 {
+			step.Notes = append(step.Notes, m)
+		}
 		st.Steps = append(st.Steps, step)
 	}
 	return st

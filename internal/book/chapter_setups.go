@@ -27,7 +27,7 @@ func (w *writer) setups() {
 		for k < len(ups) && sameTool(ups[i], ups[k]) {
 			k++
 		}
-		for _, c := range cautionsFor(ups[i]) {
+		for _, c := range cautionsFor(ups[i:k]) {
 			if !warned[c.key] {
 				warned[c.key] = true
 				w.caution(c)
@@ -68,20 +68,16 @@ func sameTool(a, b work.SetUp) bool {
 
 func late(u work.SetUp) bool { return len(u.Cuts) > 0 && u.Cuts[0].Late }
 
-func cautionsFor(u work.SetUp) []warning {
-	switch {
-	case u.Kind == "kerfs": // they stand where it is told how they are cut
-		return nil
-	case u.NotThrough:
-		return []warning{kerfCaution}
-	case u.Tool == work.Router:
-		return []warning{routerCaution}
-	case u.Tool == work.Drill:
-		return []warning{drillCaution}
-	case u.Tool == work.Shaping, u.Tool == work.Hand:
-		return []warning{handCaution}
+// cautionsFor are the cautions of what a run of set-ups must mind; those of
+// kerfs stand where it is told how they are cut.
+func cautionsFor(ups []work.SetUp) []warning {
+	var out []warning
+	for _, u := range ups {
+		if u.Kind != "kerfs" {
+			out = append(out, warningsOf(u.Mind)...)
+		}
 	}
-	return nil
+	return out
 }
 
 func setupTitle(u work.SetUp) string {
@@ -197,6 +193,9 @@ func (w *writer) setupAct(u work.SetUp, told int) act {
 		}
 		a.notes = append(a.notes, w.setupCuts(u, u.Cuts[i:k]))
 		i = k
+	}
+	if m := mindNote(u.Mind...); len(m) > 0 {
+		a.notes = append(a.notes, m)
 	}
 	return a
 }

@@ -1,6 +1,8 @@
 package book
 
 import (
+	"strings"
+
 	"rodwork/internal/design"
 	"rodwork/internal/piece"
 	"rodwork/internal/say"
@@ -114,6 +116,7 @@ func (w *writer) finishing() {
 		w.say("none", say.F("The piece file names no finish."))
 		return
 	}
+	w.caution(glueCaution)
 	w.caution(ragCaution)
 	w.acts("coats", upper(w.d.Finish.Kind), w.finishActs(), "finish")
 	if y := w.d.Brief.Youngest; y != nil && y.V < childUntil {
@@ -148,7 +151,23 @@ func (w *writer) sandActs() []act {
 		a = do("Round every edge and corner that can be reached to {} or more: the youngest is {} years old.", say.Len(2, 0), w.field(*y, units.None, "brief.people.youngest")).
 			with("rule of German day-care, DGUV Regel 102-602, from digests (quoted)")
 	}
-	return append(out, a)
+	out = append(out, a)
+	for i := range out {
+		out[i].notes = append(out[i].notes, mindNote(work.Dust))
+	}
+	return out
+}
+
+// coatMind is what putting the finish on must mind: what dries by heating up, or
+// may, leaves rags that can burn.
+func (w *writer) coatMind() []work.Mind {
+	kind := strings.ToLower(w.d.Finish.Kind)
+	for _, harmless := range []string{"soap", "shellac", "none"} {
+		if strings.Contains(kind, harmless) {
+			return []work.Mind{work.Vapour}
+		}
+	}
+	return []work.Mind{work.Vapour, work.Rags}
 }
 
 func (w *writer) finishActs() []act {
@@ -162,7 +181,9 @@ func (w *writer) finishActs() []act {
 	if f.Before != "" {
 		when = "before the " + f.Before
 	}
-	out := []act{do("{} {} of {}, {}.", n, word, say.Name(f.Kind), when)}
+	first := do("{} {} of {}, {}.", n, word, say.Name(f.Kind), when)
+	first.notes = append(first.notes, mindNote(w.coatMind()...))
+	out := []act{first}
 	if f.Before != "" {
 		out = append(out, do("Mask every glue face first: {} of glue line in all. Finish on it keeps the glue off the wood.",
 			say.Quantity{V: w.glueArea(), Dim: units.Area, Decimals: 2}))

@@ -20,6 +20,7 @@ type stick struct {
 	at, lo, hi float64
 	wide, high float64
 	m          substance
+	seam       *seam
 }
 
 // reachOf is how far a flat part reaches along each of the piece's axes.
@@ -84,6 +85,7 @@ func sticksOf(p *piece.Piece, u int) []stick {
 			}
 		}
 	}
+	out = seamed(p, out)
 	slices.SortStableFunc(out, func(a, b stick) int {
 		if a.upright != b.upright {
 			if a.upright {
@@ -139,6 +141,7 @@ type carcase struct {
 	high  float64        // over the nodes that the floor holds
 	// crossings is the number of nodes where levels meet uprights: the first ones.
 	crossings int
+	seams     []int       // nodes where strips meet end to end
 	heads     []int       // nodes that are pushed: the highest at the left
 	parts     []trace.Num // sizes and places that it hangs on
 }
@@ -176,6 +179,7 @@ func carcaseOf(in Input, u int) (carcase, bool) {
 	for i := range n {
 		c.addFoot(sticks, i)
 	}
+	c.addSeams(sticks)
 	for i := range sticks {
 		c.addBars(sticks, i, meets)
 	}
@@ -221,6 +225,13 @@ func (c *carcase) addBars(sticks []stick, i int, meets meetings) {
 			on = append(on, at{node, k})
 		}
 	}
+	if node, ok := c.rows[[2]int{seamRow, i}]; ok {
+		k := 0
+		for k < len(on) && c.frame.Nodes[on[k].node].At.X < s.seam.at {
+			k++
+		}
+		on = slices.Insert(on, k, at{node, seamRow})
+	}
 	sec := frame.Rect(s.wide, s.high, s.m.e, s.m.e/16)
 	for k := 1; k < len(on); k++ {
 		a, b := on[k-1], on[k]
@@ -230,11 +241,17 @@ func (c *carcase) addBars(sticks []stick, i int, meets meetings) {
 			continue
 		}
 		for end, o := range []at{a, b} {
-			if o.other == foot {
+			if o.other == foot || o.other == seamRow && end == 0 {
+				continue // one spring for one seam
+			}
+			if o.other == seamRow {
+				spring, may := frame.Joint(s.seam.kind, s.seam.glued, s.wide, s.high, 1.5*s.m.strength)
+				bar.Ends[end] = frame.Spring{Y: spring, Z: spring}
+				of.moment[end], of.joint[end] = may, "its seam"
 				continue
 			}
 			j, _ := meets.of(s, &sticks[o.other])
-			if j.ends != s.part && j.kind != bendJoint {
+			if !s.is(j.ends) && j.kind != bendJoint {
 				continue // the other part ends at this one
 			}
 			if j.kind == bendJoint && s.upright {
@@ -261,7 +278,7 @@ func (c *carcase) stand() bool {
 	}
 	for i := range c.frame.Nodes {
 		n := &c.frame.Nodes[i]
-		if n.At.Y < low+5 {
+		if n.At.Y < low+5 && !slices.Contains(c.seams, i) { // what it stands on is at its corners
 			n.Fix[0], n.Fix[1] = true, true
 		}
 		if n.At.Y > high-5 {
@@ -311,7 +328,7 @@ func (m meetings) of(a, b *stick) (meeting, bool) {
 		u, l = b, a
 	}
 	near := 1.6*math.Max(u.high, l.high) + 1
-	if u.part == l.part {
+	if u.is(l.part) || l.is(u.part) {
 		// Two stretches of one strip meet in the corner between them.
 		corner := math.Inf(1)
 		for _, e := range [4]float64{math.Abs(l.lo - u.at), math.Abs(l.hi - u.at), math.Abs(u.lo - l.at), math.Abs(u.hi - l.at)} {
@@ -322,7 +339,11 @@ func (m meetings) of(a, b *stick) (meeting, bool) {
 	if l.lo-near > u.at || l.hi+near < u.at || u.lo-near > l.at || u.hi+near < l.at {
 		return meeting{}, false
 	}
-	j, ok := m[[2]string{min(u.part.ID, l.part.ID), max(u.part.ID, l.part.ID)}]
+	if j, ok := m[[2]string{min(u.part.ID, l.part.ID), max(u.part.ID, l.part.ID)}]; ok || l.seam == nil {
+		return j, ok
+	}
+	other := l.seam.part.ID
+	j, ok := m[[2]string{min(u.part.ID, other), max(u.part.ID, other)}]
 	return j, ok
 }
 

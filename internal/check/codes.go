@@ -12,7 +12,7 @@ import (
 // published are the tests that the parties of a search stand for.
 var published = []struct{ key, words string }{
 	{"child", "ASTM F2057-23’s load of 60 lb on what is open, with a carpet’s edge under the rear"},
-	{"pull", "its pull of 10 lbf at the highest hand-hold"},
+	{"pull", "ASTM F2057-23’s pull of 10 lbf at the highest hand-hold"},
 	{"lean", "EN 16122’s force on the top, 50 mm behind its edge"},
 }
 

@@ -80,7 +80,7 @@ func drawersOf(in Input) []door {
 		if q.Role != piece.DrawerFloor {
 			continue
 		}
-		d := door{id: "drawer with " + q.Name, drawer: true, edgeX: q.Origin[0].Add(q.Length.Scale(0.5)), face: q.Origin[2]}
+		d := door{id: "drawer with " + q.Name, drawer: true, edgeX: q.Origin[0].Add(q.Length.Scale(0.5)), width: q.Length, face: q.Origin[2]}
 		for i := range in.Design.Drawers {
 			if w := &in.Design.Drawers[i]; w.Path == q.Path && w.Slide != nil {
 				d.travel = w.Slide.Length
@@ -112,7 +112,7 @@ func (d *door) box(p *piece.Piece, floor *piece.Part) {
 		a, b := p.Part(j.A), p.Part(j.B)
 		if j.Kind == "screwed" && a != nil && b != nil && a.Path == floor.Path && b.Role == piece.DrawerFront {
 			d.id, d.parts = b.ID, append(d.parts, b.ID)
-			d.head, d.face = b.Origin[1].Add(b.Width), b.Origin[2].Add(b.Thick)
+			d.head, d.face, d.width = b.Origin[1].Add(b.Width), b.Origin[2].Add(b.Thick), b.Length
 		}
 	}
 	d.clear = floor.Length.Mul(floor.Width).Mul(rise)

@@ -39,7 +39,7 @@ func partiesOf(in Input, a *arena) []party {
 		for _, at := range []struct {
 			word string
 			x    trace.Num
-		}{{"at the left", a.ground.left}, {"in the middle", mid}, {"at the right", a.ground.right}} {
+		}{{"at the left", trace.Num{}}, {"in the middle", mid}, {"at the right", in.Piece.Width}} {
 			out = append(out, party{words: "standing on its front edge " + at.word, person: person(kg, at.x, in.Piece.Height.Scale(0.5), in.Piece.Depth)})
 		}
 	}
@@ -54,7 +54,10 @@ func hanging(d door, kg float64, person func(kg float64, x, y, z trace.Num) *mas
 	}
 	if d.drawer {
 		x, z := d.edge()
-		return []party{{words: "hanging on " + d.id, test: test, door: d.id, person: person(kg, x, d.head, z)}}
+		half := d.width.Scale(0.5)
+		return []party{{words: "hanging on " + d.id, test: test, door: d.id, person: person(kg, x, d.head, z)},
+			{words: "hanging on the left end of " + d.id, door: d.id, person: person(kg, x.Sub(half), d.head, z)},
+			{words: "hanging on the right end of " + d.id, door: d.id, person: person(kg, x.Add(half), d.head, z)}}
 	}
 	var out []party
 	for _, a := range angles {

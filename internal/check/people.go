@@ -124,6 +124,9 @@ func lifts(in Input) (work.Finding, bool) {
 
 // presses judges what it stands on by the floor of the brief.
 func presses(in Input) (work.Finding, bool) {
+	if in.Design.Base.Kind == "wall" {
+		return work.Finding{}, false
+	}
 	area, ns, least := 0.0, []trace.Num{}, math.Inf(1)
 	for _, q := range in.Piece.Parts {
 		if len(q.Run) > 0 {

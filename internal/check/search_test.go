@@ -125,9 +125,9 @@ func TestNoGridFindsAWorseState(t *testing.T) {
 			if w := bruteWorst(ps, handPull, in.Piece.Height.V, g, f); w > pulled.used*(1+1e-6)+1e-6 {
 				rt.Fatalf("pulled: the grid has %.6f, the search %.6f", w, pulled.used)
 			}
-			if child := b.child(); child.kg > 0 {
+			for _, child := range b.children() {
 				if w := bruteWorst(append(ps[:len(ps):len(ps)], child), 0, 0, g, f); w > hung.used*(1+1e-6)+1e-6 {
-					rt.Fatalf("a child on the leaf: the grid has %.6f, the search %.6f", w, hung.used)
+					rt.Fatalf("a child at %v: the grid has %.6f, the search %.6f", child.at, w, hung.used)
 				}
 			}
 		})
@@ -155,14 +155,34 @@ type brute struct {
 	// leaf is the outer edge of the leaf where it now stands, open or not.
 	leaf r3.Vec
 	open bool
+	skip bool    // one angle in two is left out for them, for speed
+	out  float64 // how far the drawers are out, of their way
 }
 
-// child hangs on the leaf's edge, at its head, where it stands open.
-func (b *brute) child() point {
-	if !b.open {
-		return point{}
+// children are one child at each place where one may hang or stand: the leaf's
+// edge, at its head, where it stands open; the upper edge of a drawer's front
+// that is out, at its ends and its middle; the piece's front edge, at half its
+// height, at its ends and between.
+func (b *brute) children() []point {
+	const kg = 27.2
+	var out []point
+	if b.skip {
+		return nil
 	}
-	return point{27.2, b.leaf}
+	if b.open {
+		out = append(out, point{kg, b.leaf})
+	}
+	if q := b.in.Piece.Part("front of drawer"); q != nil && b.out > 0 {
+		for _, share := range []float64{0, 0.5, 1} {
+			at := r3.Vec{X: q.Origin[0].V + share*q.Length.V, Y: q.Origin[1].V + q.Width.V, Z: q.Origin[2].V + q.Thick.V + b.out*350}
+			out = append(out, point{kg, at})
+		}
+	}
+	for _, share := range []float64{0, 0.4, 1} {
+		x := share * b.in.Piece.Width.V
+		out = append(out, point{kg, r3.Vec{X: x, Y: b.in.Piece.Height.V / 2, Z: b.in.Piece.Depth.V}})
+	}
+	return out
 }
 
 func (b *brute) grid(visit func([]point, flooring)) {
@@ -205,7 +225,7 @@ func (b *brute) grid(visit func([]point, flooring)) {
 			if right {
 				at.X = hinge + q.Width.V - q.Width.V/2*cos
 			}
-			b.open = deg >= 30
+			b.open, b.skip = deg >= 30, deg > 0 && int(deg)%20 == 0
 			b.leaf = r3.Vec{X: hinge + q.Width.V*cos, Y: q.Origin[1].V + q.Length.V, Z: face + q.Width.V*sin}
 			if right {
 				b.leaf.X = hinge + q.Width.V - q.Width.V*cos
@@ -214,6 +234,7 @@ func (b *brute) grid(visit func([]point, flooring)) {
 				at.Z = face - q.Thick.V/2
 			}
 			for _, out := range []float64{0, 0.25, 1} {
+				b.out = out
 				for _, s := range fills {
 					all := append(ps[:len(ps):len(ps)], point{doorKg, at})
 					for _, d := range ds {

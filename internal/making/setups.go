@@ -36,6 +36,7 @@ func SetUps(p *piece.Piece, d *design.Design, layouts []work.Layout) Set {
 		u.up.Number = i + 1
 		s.SetUps = append(s.SetUps, u.up)
 	}
+	minding(p, s.SetUps)
 	s.Findings = g.findings(s.SetUps)
 	s.left = stash{}
 	s.Tests = tests(p, s.SetUps, layouts, s.left)

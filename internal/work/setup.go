@@ -45,6 +45,8 @@ type SetUp struct {
 	Cuts         []SetUpCut
 	// NotThrough is true where a saw's blade stays hidden under the work.
 	NotThrough bool
+	// Mind is what it must mind.
+	Mind []Mind
 	// Missing is true where nothing in the shop file can make it.
 	Missing bool
 }

@@ -120,6 +120,7 @@ type Step struct {
 	Text   say.Sentence
 	// Group: steps of one glue-up share it; 0 for what is done dry or after.
 	Group int
+	Mind  []Mind
 }
 
 // Leg is a part of a motion: a straight move, or a turn about an axis of the
