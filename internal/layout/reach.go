@@ -7,8 +7,9 @@ import (
 	"rodwork/internal/work"
 )
 
-// reach finds cuts that are longer than the saw can make in one go: it looks at
-// the layout as found, as the search does not know the saw's reach.
+// reach finds cuts that are longer than the saw can make in one go. The search
+// keeps out of their way where it finds a layout of as few sheets that does; the
+// cuts that trim a sheet's edges are there on every one.
 func (m *maker) reach(sheets []sheet.Layout) {
 	limit := micro(m.saw.Longest.V)
 	if limit < 1 {

@@ -40,6 +40,7 @@ func (m *maker) problem() sheet.Problem {
 		}},
 		Kerf:     micro(m.saw.Kerf.Mean.V),
 		KeptSide: micro(m.habits.KeptOffcut.V),
+		Reach:    min(micro(m.saw.Longest.V), sheet.MaxSide),
 	}
 	for _, q := range m.parts {
 		p.Parts = append(p.Parts, sheet.Part{

@@ -120,6 +120,18 @@ type Answer struct {
 	Trials int64
 }
 
+// Beyond returns the number of cuts that run further than the problem's reach,
+// trim cuts left out.
+func (l Layout) Beyond(p Problem) int {
+	n := 0
+	for _, c := range l.Cuts {
+		if p.Reach > 0 && !c.Trim && c.To-c.From > p.Reach {
+			n++
+		}
+	}
+	return n
+}
+
 // Largest returns the largest kept offcut's area in µm², 0 for none.
 func (a Answer) Largest() int64 {
 	best := int64(0)

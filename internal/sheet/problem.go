@@ -86,6 +86,10 @@ type Problem struct {
 	Kerf   int64 // µm
 	// KeptSide is the least side of a remainder that is kept, µm.
 	KeptSide int64
+	// Reach is the longest cut that the saw makes in one go, µm; 0: any. A cut
+	// beyond it is no error, but of layouts with as few sheets that with fewer
+	// such cuts is better. Trim cuts are not counted: they go round every sheet.
+	Reach int64
 }
 
 // Copies returns the number of rectangles wanted.
@@ -150,6 +154,7 @@ func (p Problem) Validate() error {
 		between("number of parts", int64(len(p.Parts)), 1, MaxCopies, ""),
 		between("kerf", p.Kerf, 0, MaxKerf, " µm"),
 		between("least kept side", p.KeptSide, 0, MaxSide, " µm"),
+		between("longest cut", p.Reach, 0, MaxSide, " µm"),
 	}
 	if err := errors.Join(errs...); err != nil {
 		return err

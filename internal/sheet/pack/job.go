@@ -14,6 +14,7 @@ type job struct {
 	items  []item
 	shift  uint  // of areas, so that a worth stays under 2^50
 	trials int64 // done so far
+	obey   bool  // items go where the saw reaches, if they can
 }
 
 type stock struct {

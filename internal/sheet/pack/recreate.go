@@ -78,7 +78,7 @@ func (s *search) look(i int32, p *place, leaves []int32, count bool) {
 				continue
 			}
 			loss, axis, _ := j.try(n, lie.DX, lie.DY)
-			if s.stray(n, lie) {
+			if !j.obey && s.stray(n, lie) {
 				axis = sheet.Axis(s.bits >> 7 & 1)
 			}
 			if !p.found || loss < p.best.loss {

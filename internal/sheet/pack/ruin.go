@@ -15,13 +15,16 @@ import (
 // When no item is out, the limit is lowered.
 
 // score is what a step is judged by, less is better: the area of the items that
-// are out, then, towards the second goal, what is missing in the largest
-// offcut, then the worth of the free rectangles.
-type score struct{ out, offcut, free int64 }
+// are out, then, towards the second goal, the cuts beyond the saw's reach and
+// what is missing in the largest offcut, then the worth of the free rectangles.
+type score struct{ out, beyond, offcut, free int64 }
 
 func (a score) less(b score) bool {
 	if a.out != b.out {
 		return a.out < b.out
+	}
+	if a.beyond != b.beyond {
+		return a.beyond < b.beyond
 	}
 	if a.offcut != b.offcut {
 		return a.offcut < b.offcut
@@ -68,6 +71,9 @@ func (s *search) score() score {
 		}
 	}
 	sc.offcut = -largest
+	if s.offcuts && s.j.obey {
+		sc.beyond = int64(s.j.beyond(&s.now))
+	}
 	return sc
 }
 

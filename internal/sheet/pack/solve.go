@@ -34,13 +34,16 @@ func Solve(ctx context.Context, p sheet.Problem, effort int) (sheet.Answer, erro
 	}
 	j := newJob(p)
 	best := j.first(firstTrials + int64(min(max(effort, 0), 1<<10))*sheet.Effort/5)
+	if best.beyond > 0 || best.tree == nil && p.Reach > 0 {
+		best = j.within(best)
+	}
 	if best.tree == nil && effort == 0 {
 		effort = 10 // the first orders ran out of stock: look a little further
 	}
 	w := &work{j: j, best: best, proof: bound.Sheets(p, best.full(j), effort)}
 	w.leastCost = bound.Cost(p, w.proof.Least)
 	trials := int64(min(max(effort, 0), 1<<30)) * sheet.Effort
-	if !w.proven() {
+	if !w.proven() || w.best.beyond > 0 {
 		trials = max(trials, firstSearch)
 	}
 	if err := w.improve(ctx, trials); err != nil && w.best.tree == nil {
@@ -59,6 +62,7 @@ type found struct {
 	weight  int64
 	largest int64 // kept offcut, µm²
 	offcuts int64 // the same in shares: offcuts of one share are alike
+	beyond  int   // cuts beyond the saw's reach
 	crossed int   // sheets whose first cut is not a rip
 	setUps  int
 }
@@ -89,6 +93,7 @@ func (j *job) judge(t *tree) found {
 			tight = loose
 		}
 		f.add(tight)
+		f.beyond += tight.Beyond(j.p)
 	}
 	f.offcuts = f.largest / j.share()
 	return f
@@ -124,7 +129,7 @@ func (f found) better(g found) bool {
 	if f.tree == nil || g.tree == nil {
 		return f.tree != nil
 	}
-	return cmp.Or(cmp.Compare(f.weight, g.weight), cmp.Compare(f.untidy(), g.untidy()), cmp.Compare(g.largest, f.largest)) < 0
+	return cmp.Or(cmp.Compare(f.weight, g.weight), cmp.Compare(f.beyond, g.beyond), cmp.Compare(f.untidy(), g.untidy()), cmp.Compare(g.largest, f.largest)) < 0
 }
 
 // full is the number of open sheets that are not offcuts, 0 where there is no
@@ -214,11 +219,16 @@ const (
 
 // tidier looks for larger offcuts and fewer set-ups at the same weight.
 func (w *work) tidier(ctx context.Context, trials int64) error {
+	w.j.obey = w.best.beyond > 0
 	s := w.search(w.j, 99, w.best.tree, trials)
 	s.limit, s.offcuts = w.best.weight, true
 	steps := 0
 	return s.run(ctx, trials, func(t *tree) bool {
 		if steps++; steps%judged != 0 {
+			return true
+		}
+		if w.j.obey && w.j.beyond(t) <= w.best.beyond {
+			w.keep(t)
 			return true
 		}
 		largest := int64(0)

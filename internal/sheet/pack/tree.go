@@ -112,8 +112,12 @@ type trial struct {
 }
 
 // try returns the better of the two first cuts for an a by b item in the leaf;
-// ok is false where it does not fit.
+// ok is false where it does not fit. Where the saw's reach is obeyed, cuts beyond
+// it are a loss.
 func (j *job) try(n *node, a, b int64) (loss int64, axis sheet.Axis, ok bool) {
+	if j.obey && a <= n.l && b <= n.w {
+		return j.tryWithin(n, a, b)
+	}
 	if a > n.l || b > n.w {
 		return 0, 0, false
 	}
