@@ -55,13 +55,21 @@ func flatPart(q *piece.Part, opt Options) []leaf.Leaf {
 	l := leaf.Leaf{
 		Key: "part-" + strconv.Itoa(q.Number), Title: capital(q.Name), Right: d.right(),
 		Caption: "Unfolded about the datum edge; a cut is drawn only on the face it is made from, and all places run from the datum corner, the ring. Along: on the length; across: from the datum edge.",
-		Alt:     fmt.Sprintf("The part %s, %s, with %d cuts measured from its datum corner.", q.Name, d.by(q.Length.V, q.Width.V), len(q.Cuts)),
+		Alt:     fmt.Sprintf("The part %s, %s, with %s measured from its datum corner.", q.Name, d.by(q.Length.V, q.Width.V), cuts(len(q.Cuts))),
 		W:       210, H: low + 10, Items: d.items,
 	}
 	if q.Late {
 		l.Caption += " Provisional: cut it to the measured opening."
 	}
 	return []leaf.Leaf{l}
+}
+
+// cuts counts them in words that are right for one as well.
+func cuts(n int) string {
+	if n == 1 {
+		return "1 cut"
+	}
+	return strconv.Itoa(n) + " cuts"
 }
 
 // isPlain tells whether the outline is no more than the part's rectangle.

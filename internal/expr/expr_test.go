@@ -68,7 +68,7 @@ func TestProblems(t *testing.T) {
 		{"width - 2", "dimension", "", "2 mm", 8, 9}, {"width + 2 kg", "dimension", "", "", 0, 12},
 		{"thicknes(shell)", "unknown-function", "thickness", "thickness", 0, 8},
 		{"thickness(shel)", "unknown-name", "shell", "shell", 10, 14}, {"width -", "formula", "", "", 6, 7},
-		{"(width", "formula", "", "", 0, 6}, {"width)", "formula", "", "", 5, 6}, {"2,5 mm", "decimal-comma", "", ".", 1, 2},
+		{"(width", "formula", "", "", 0, 6}, {"width)", "formula", "", "", 5, 6}, {"2,5 mm", "decimal-comma", "", ".", 1, 2}, {"1,460", "decimal-comma", "", "1460", 0, 5},
 		{"2 gap", "formula", "", "2 * gap", 0, 5}, {"18 mmm", "unknown-unit", "mm", "mm", 3, 6}, {"width / 0", "division", "", "", 8, 9},
 		{"floor(width)", "dimension", "", "", 6, 11}, {"min(width)", "arguments", "", "", 0, 10}, {"mm", "unit-alone", "", "", 0, 2},
 		{"3 USD", "currency", "", "", 0, 5}, {"width # 2", "formula", "", "", 6, 7}, {"", "formula", "", "", 0, 0},

@@ -202,13 +202,29 @@ func (p *parser) number() node {
 			Expected: "a sum in " + p.sc.Currency})
 	}
 	if !q.Unit && p.args == 0 && p.peek() == ',' && end+1 < len(p.r) && unicode.IsDigit(p.r[end+1]) {
-		p.fail(Problem{Code: "decimal-comma", From: end, To: end + 1, Summary: "A comma in a number",
-			Detail: "The decimal sign is a point.", Expected: "a point", Mend: ".", HasMend: true})
+		p.fail(p.comma(start, end))
 	}
 	if next := p.afterSpace(); !q.Unit && next < len(p.r) && unicode.IsLetter(p.r[next]) {
 		p.afterNumber(start, end, next)
 	}
 	return &literal{at{start, end}, q.V, q.Dim, q.Unit}
+}
+
+// comma explains a comma in a number. Before three digits it may part thousands,
+// as in 1,460: then the reading that makes sense of so large a number comes first.
+func (p *parser) comma(start, end int) Problem {
+	x := Problem{Code: "decimal-comma", From: end, To: end + 1, Summary: "A comma in a number",
+		Detail: "The decimal sign is a point.", Expected: "a point", Mend: ".", HasMend: true}
+	last := end + 1
+	for last < len(p.r) && unicode.IsDigit(p.r[last]) {
+		last++
+	}
+	if last-end-1 == 3 && p.r[end-1] != '.' {
+		x.Detail = "The decimal sign is a point, and thousands are not parted."
+		x.Expected = "no comma where thousands are meant, a point where a decimal is"
+		x.From, x.To, x.Mend = start, last, string(p.r[start:end])+string(p.r[end+1:last])
+	}
+	return x
 }
 
 func (p *parser) afterSpace() int {
