@@ -57,7 +57,7 @@ func (w *writer) taught(t work.TestPiece, log *design.Test) say.Sentence {
 		s = join(s, say.F("The blade cuts {} to {} in this stock; the bend is planned with {}.", say.Len(low, onSteel), say.Len(high, onSteel), say.LenN(log.Kerf.Mean, onSteel)))
 	}
 	if _, b := w.bendNamed(t.Bend); b.Plan.Spec.BetaHigh > 0 {
-		s = join(s, say.F("The hinge under a kerf reaches {} to {} skins past the slot, where untried it might be 0 to 2: the strain is told in that range.", say.Num(b.Plan.Spec.BetaLow, 2), say.Num(b.Plan.Spec.BetaHigh, 2)))
+		s = join(s, say.F("The hinge under a kerf reaches {} to {} skins past the slot, where untried it might be 0 to 2 or a little more: the strain is told in that range.", say.Num(b.Plan.Spec.BetaLow, 2), say.Num(b.Plan.Spec.BetaHigh, 2)))
 	}
 	return s
 }

@@ -32,7 +32,8 @@ type Spec struct {
 	// known, and then not judged. See SkinSpread.
 	SkinSD float64
 	// BetaLow and BetaHigh bound the hinge's length w + β·h, once a test strip
-	// has narrowed them; both 0: from 0 to 2.
+	// has narrowed them; both 0: from 0 to 2, or to what was
+	// computed for thin skins of plywood (doc.go).
 	BetaLow, BetaHigh float64
 	// Outside tells that the kerfs are on the convex face: the skin then is the
 	// inside of the bend, Radius is that of the circle through the middles of the

@@ -12,7 +12,7 @@ var faa = cite.Source{Text: "FAA AC 43.13-1B, Acceptable Methods, Techniques and
 var ruleStrain = &cite.Rule{
 	ID: "BEND-05", Title: "Strain of the skin",
 	Question: "How much is the outer fibre of the skin stretched, and is that more than thin plywood bears?",
-	Formula:  "ε = y_n·α/(w + β·h), at β = 0 and β = 2; fine up to BEND-07's strain, stop beyond 2.5 times that",
+	Formula:  "ε = y_n·α/(w + β·h), at β = 0 and β = 2 (3.2 mm/h where that is more, up to 2.9, in plywood bent along its face grain); fine up to BEND-07's strain, stop beyond 2.5 times that",
 	Symbols:  []cite.Symbol{symSkin, symKerf, symAngle, symCount, symNeutral, symAlong, symSoaked},
 	Sources: []cite.Source{
 		{Text: "bending of an elastic hinge of the length w + β·h", Label: cite.Derived},

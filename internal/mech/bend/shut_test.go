@@ -32,3 +32,29 @@ func TestShutKerfIsATie(t *testing.T) {
 		t.Error("a stiffness of no known modulus")
 	}
 }
+
+// The longest hinge is what finite elements gave for 1.1, 1.6 and 2.0 mm of skin
+// (3.10, 2.04, 1.54 skins past the slot), or two skins where that is more; only
+// of plywood with its face grain round the bend; and a hinge never gets shorter
+// with its skin.
+func TestLongestHinge(t *testing.T) {
+	s := Spec{Kerf: 2.2, Layers: []Layer{{1.1, 17500}, {1.4, 600}}, GrainAlong: true}
+	for skin, computed := range map[float64]float64{1.1: 3.10, 1.6: 2.04, 2.0: 1.54} {
+		s.Skin = skin
+		if got := s.betaWidest(); got < BetaWidest || got > math.Max(computed, BetaWidest)+1e-9 || got < computed-0.2 {
+			t.Errorf("skin %g: up to %g skins, computed %g", skin, got, computed)
+		}
+	}
+	last := 0.0
+	for s.Skin = 0.3; s.Skin < 4; s.Skin += 0.05 {
+		if reach := s.betaWidest() * s.Skin; reach < last-1e-9 {
+			t.Errorf("skin %g: the hinge reaches %g, less than %g under a thinner one", s.Skin, reach, last)
+		} else {
+			last = reach
+		}
+	}
+	s.Skin, s.GrainAlong = 1.1, false
+	if s.betaWidest() != BetaWidest {
+		t.Error("grain across the bend was not computed")
+	}
+}
