@@ -170,6 +170,14 @@ func (b *builder) errorAt(path, code, summary, detail string) {
 		Detail: detail, At: b.d.At(path), Path: path})
 }
 
+// noSpace says that no bay or level has the name; where the bays could not be
+// laid out at all, that has been said, and the name may be right.
+func (b *builder) noSpace(path, name string) {
+	if !b.diags.HasErrors() {
+		b.errorAt(path, "no-space", fmt.Sprintf("no bay or level is called %q", name), "")
+	}
+}
+
 // add books a part under an id that no other has.
 func (b *builder) add(p *piece.Part) *piece.Part {
 	if b.used[p.ID] {

@@ -34,7 +34,7 @@ func (b *builder) drawers() {
 		w := &b.d.Drawers[i]
 		s := b.spaceNamed(w.In)
 		if s == nil {
-			b.errorAt(w.Path, "no-space", fmt.Sprintf("no bay or level is called %q", w.In), "")
+			b.noSpace(w.Path, w.In)
 			continue
 		}
 		if w.Slide == nil {

@@ -28,7 +28,7 @@ func (b *builder) coverSpaces() {
 				}
 			}
 			if !found {
-				b.errorAt(f.Path, "no-space", fmt.Sprintf("no bay or level is called %q", name), "")
+				b.noSpace(f.Path, name)
 			}
 		}
 	}

@@ -67,7 +67,7 @@ func (b *builder) underLid(f *design.Front) (l, r *upright) {
 			}
 		}
 		if !found {
-			b.errorAt(f.Path, "no-space", fmt.Sprintf("no bay or level is called %q", name), "")
+			b.noSpace(f.Path, name)
 			return nil, nil
 		}
 	}

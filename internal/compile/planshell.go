@@ -326,7 +326,7 @@ func (b *builder) roundShelf(o *round, w *design.Shelf) {
 	s := b.spaceNamed(w.In)
 	switch {
 	case s == nil:
-		b.errorAt(w.Path, "no-space", fmt.Sprintf("no bay or level is called %q", w.In), "")
+		b.noSpace(w.Path, w.In)
 		return
 	case w.Pins:
 		b.errorAt(w.Path, "not-yet", "a shelf on pins is not built yet in a shell that bends in plan", "Write 'fixed at' and a height, or 'evenly'.")

@@ -16,7 +16,7 @@ func (b *builder) shelves() {
 		w := &b.d.Shelves[i]
 		s := b.spaceNamed(w.In)
 		if s == nil {
-			b.errorAt(w.Path, "no-space", fmt.Sprintf("no bay or level is called %q", w.In), "")
+			b.noSpace(w.Path, w.In)
 			continue
 		}
 		if w.Pins {
