@@ -205,6 +205,8 @@ var ratesObject = &object{
 		amount("cut", units.TimePerLength, 0, 60, "Sawing, by length.").orElse(2*minute/1000, "2 min to a metre, set-up apart: a guess, not measured"),
 		amount("hole", units.Time, 0, 3600, "A drilled hole.").orElse(20, "20 s: a guess, not measured"),
 		amount("glue", units.TimePerArea, 0, 10, "Spreading glue on a joint, by its area: edges and housings are narrow, so it takes long for an area.").orElse(20*minute/1e6, "20 min to a square metre, 20 s for a panel's edge of 1 m: a guess, not measured"),
+		amount("part", units.Time, 0, 3600, "Bringing a part that is spread into its place.").orElse(20, "20 s: a guess, not measured"),
+		amount("clamp", units.Time, 0, 3600, "Putting on a clamp and drawing it tight.").orElse(15, "15 s: a guess, not measured"),
 		amount("finish", units.TimePerArea, 0, 1, "One coat, by area.").orElse(6*minute/1e6, "6 min to a square metre: a guess, not measured"),
 	},
 }

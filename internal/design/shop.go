@@ -277,7 +277,8 @@ func (d *decoder) setRates(r *rec, s *ShopFile) {
 	if q == nil {
 		q = d.silent(ratesObject, "rates")
 	}
-	s.Rates = Rates{CutPerMetre: q.numOr("cut").Scale(1000), Hole: q.numOr("hole"), SpreadPerM2: q.numOr("glue").Scale(1e6), FinishPerM2: q.numOr("finish").Scale(1e6)}
+	s.Rates = Rates{CutPerMetre: q.numOr("cut").Scale(1000), Hole: q.numOr("hole"), SpreadPerM2: q.numOr("glue").Scale(1e6), FinishPerM2: q.numOr("finish").Scale(1e6),
+		Part: q.numOr("part"), Clamp: q.numOr("clamp")}
 }
 
 // silent is an object that is not written: everything in it is filled in.

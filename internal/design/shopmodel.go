@@ -203,4 +203,7 @@ type Rates struct {
 	Hole        trace.Num // s
 	SpreadPerM2 trace.Num // s, glue
 	FinishPerM2 trace.Num // s, one coat
+	// Part is for bringing a part into its place once its glue is spread, Clamp for
+	// putting on one clamp, s.
+	Part, Clamp trace.Num
 }

@@ -26,6 +26,15 @@
 //
 // What hangs on pins, hinges or slides comes after the glue, and what is glued
 // up on its own before, as an edging to its shelf.
+//
+// # The clock of a glue-up
+//
+// The glue's open time runs from the first spread to the last clamp. All its glue
+// lines are spread, then its parts are brought together one by one, then the
+// clamps put on; each takes what the shop's rates say. Joints that lie over each
+// other along their way in are drawn together by one row of clamps. Where that is
+// more than four fifths of the open time, the rest of the order becomes a glue-up
+// of its own, and stays dry till the first is out of its clamps.
 package dryfit
 
 import (
@@ -42,6 +51,9 @@ const MostParts = 200
 type Result struct {
 	Steps    []work.Step
 	Findings []work.Finding
+	// GlueUps are the glue-ups by the clock, from the first; none where the shop
+	// names no glue.
+	GlueUps []work.GlueUp
 	// Stuck names the parts for which no order was found, in sets that do not
 	// come apart; none where the piece goes together.
 	Stuck [][]string
@@ -56,7 +68,10 @@ func Order(p *piece.Piece, d *design.Design) Result {
 	var r Result
 	s.together()
 	r.Steps, r.Stuck, r.Large = s.steps(), s.stuck, s.large
-	group(r.Steps, s.moves, p, d)
+	s.group(r.Steps, d)
+	if c, ok := newClock(s, d); ok {
+		r.GlueUps = c.all(r.Steps)
+	}
 	r.Findings = append(findings(p, d, r), inWay(p, r.Steps)...)
 	return r
 }

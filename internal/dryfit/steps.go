@@ -207,30 +207,29 @@ func (s *search) depth(m move) say.Sentence {
 }
 
 // group numbers the glue-ups: each sub-assembly is one, a wrapped shell is one,
-// and the body is one or, where the glue's open time does not reach, several.
-func group(steps []work.Step, moves []move, p *piece.Piece, d *design.Design) {
+// and the body is one or, where the last clamp would be on too late, several.
+func (s *search) group(steps []work.Step, d *design.Design) {
 	n, last := 0, -1
-	rate, open := clock(d)
-	spent, fresh := 0.0, true
-	for i, m := range moves {
-		area := gluedArea(p, steps[i].Joints)
+	c, timed := newClock(s, d)
+	var mine []work.Step
+	fresh := true
+	for i, m := range s.moves {
 		if m.how == hung {
 			continue
 		}
-		t := area / 1e6 * rate
-		if m.sub != last || m.how == wrapped && !fresh || open > 0 && spent+t > open && spent > 0 {
-			n, last, spent, fresh = n+1, m.sub, 0, true
+		glued := gluedArea(s.p, steps[i].Joints) > 0
+		late := timed && !fresh && glued && c.long(append(mine, steps[i]))
+		if m.sub != last || m.how == wrapped && !fresh || late {
+			n, last, mine, fresh = n+1, m.sub, nil, true
 		}
-		spent += t
-		if area > 0 {
-			fresh = false
-		}
+		mine = append(mine, steps[i])
+		fresh = fresh && !glued
 		steps[i].Group = n
 		if m.how == wrapped {
 			last = -1 // what comes after the wrap is glued when it is dry
 		}
 	}
-	unglueAlone(steps, p)
+	unglueAlone(steps, s.p)
 }
 
 // unglueAlone takes the number off a group in which nothing is glued, and
@@ -258,15 +257,6 @@ func unglueAlone(steps []work.Step, p *piece.Piece) {
 	}
 }
 
-// clock is the time that spreading takes, s/m², and the glue's open time, s;
-// noughts where the shop does not say.
-func clock(d *design.Design) (rate, open float64) {
-	if d == nil || d.Shop == nil || len(d.Shop.Glues) == 0 {
-		return 0, 0
-	}
-	return d.Shop.Rates.SpreadPerM2.V, d.Shop.Glues[0].Open.V
-}
-
 func gluedArea(p *piece.Piece, ids []string) float64 {
 	area := 0.0
 	for _, id := range ids {
@@ -277,15 +267,6 @@ func gluedArea(p *piece.Piece, ids []string) float64 {
 		}
 	}
 	return area
-}
-
-// groupTime is the spreading time of each glue-up, s, from 1.
-func groupTime(steps []work.Step, p *piece.Piece, rate float64) map[int]float64 {
-	out := map[int]float64{}
-	for _, s := range steps {
-		out[s.Group] += gluedArea(p, s.Joints) / 1e6 * rate
-	}
-	return out
 }
 
 func stuckText(ids []string) string {

@@ -52,7 +52,8 @@ func Make(ctx context.Context, src Source, opt Options) (*Plan, diag.List) {
 	p.Layouts, loose = layout.Make(ctx, making.WithAids(p.Piece, aids, d), layoutSaw(d.Shop), d.Shop.Habits, opt.Effort)
 	p.Ways = making.Ways(p.Piece, d)
 	order := dryfit.Order(p.Piece, d)
-	p.Order, p.GlueUps = making.MindSteps(p.Piece, order.Steps), order.GlueUps
+	p.Order = making.MindSteps(p.Piece, order.Steps)
+	p.GlueUps = order.GlueUps
 	ups := making.SetUps(p.Piece, d, p.Layouts)
 	p.SetUps, p.Tests, p.Screws = ups.SetUps, ups.Tests, ups.Screws
 	p.Aids = making.PlaceAids(aids, d, p.Layouts, ups)

@@ -41,6 +41,7 @@ type Plan struct {
 	Findings []work.Finding
 	Layouts  []work.Layout
 	Order    []work.Step
+	GlueUps  []work.GlueUp    // by the clock, from the first
 	SetUps   []work.SetUp     // in the order in which they are made
 	Tests    []work.TestPiece // cut before them
 	Screws   []work.ScrewLine
