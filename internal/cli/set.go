@@ -50,19 +50,33 @@ func (c *setCmd) Run(s *session) error {
 	return err
 }
 
-// stillRead refuses a change that brings an error which the file did not have.
+// stillRead refuses a change that brings an error which the piece did not have:
+// in its text, or in building what the text says.
 func (s *session) stillRead(src plan.Source, text []byte) error {
-	_, before := design.Resolve(src.PieceFile, src.Piece, src.ShopFile, src.Shop)
-	_, after := design.Resolve(src.PieceFile, text, src.ShopFile, src.Shop)
+	before := s.remarks(src)
+	src.Piece = text
+	after := s.remarks(src)
+	if err := s.ctx.Err(); err != nil {
+		return err
+	}
 	if errorsIn(after) <= errorsIn(before) {
 		return nil
 	}
-	src.Piece = text
 	if err := after.Write(s.err, texts(src)); err != nil {
 		return err
 	}
 	s.say("%s was not changed", src.PieceFile)
 	return errSaid
+}
+
+// remarks is all that is said of a source: of its text and, where that reads, of
+// the piece.
+func (s *session) remarks(src plan.Source) diag.List {
+	_, ds := design.Resolve(src.PieceFile, src.Piece, src.ShopFile, src.Shop)
+	if !ds.HasErrors() {
+		_, ds = plan.Make(s.ctx, src, plan.Options{})
+	}
+	return ds
 }
 
 func errorsIn(l diag.List) int {
