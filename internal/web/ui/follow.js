@@ -33,7 +33,7 @@ function figure(here, line) {
     const off = r.top > line ? r.top - line : Math.max(0, line - r.bottom);
     if (off < least) [best, least] = [f, off];
   }
-  best ??= document.getElementById(side.dataset.of) ?? document.querySelector('main figure')?.closest('.row');
+  best ??= document.querySelector('main figure')?.closest('.row'); // a chapter without one: the whole piece
   if (!best || (side.dataset.of === best.id && !stale)) return;
   stale = false;
   side.dataset.of = best.id;
