@@ -9,7 +9,7 @@ import (
 type SetUp struct {
 	Number     int        `json:"number" doc:"in the order of the work, from 1"`
 	ID         string     `json:"id" doc:"stable while its setting is"`
-	Kind       string     `json:"kind" doc:"square the end, rabbet, groove, housing, holes, notch, outline, kerfs, trim, bevel"`
+	Kind       string     `json:"kind" doc:"square the end, rabbet, groove, housing, holes, notch, outline, kerfs, trim, bevel, edges"`
 	Tool       string     `json:"tool" doc:"what it is done with"`
 	With       string     `json:"with" doc:"the shop's name of the saw or bit; empty where the shop file names none"`
 	Cutter     Number     `json:"cutter_mm" doc:"diameter of the bit or drill, or the blade's kerf; 0 by hand"`
@@ -24,6 +24,7 @@ type SetUp struct {
 	Deep       int        `json:"runs_deep" doc:"runs one below the other that make the depth"`
 	NotThrough bool       `json:"blade_hidden" doc:"the blade stays hidden under the work"`
 	Missing    bool       `json:"missing" doc:"nothing in the shop file can make it"`
+	Mind       []string   `json:"mind" doc:"hazards that belong to it: kickback, a climb cut, dust, …"`
 	Cuts       []SetUpCut `json:"cuts" doc:"all that share the setting"`
 }
 
@@ -83,11 +84,13 @@ type Carried struct {
 func setUpsOf(p *plan.Plan) []SetUp {
 	return each(p.SetUps, func(s work.SetUp) SetUp {
 		return SetUp{s.Number, s.ID, s.Kind, string(s.Tool), s.With, num(s.Cutter), num(s.Depth), s.Through, num(s.Tilt), num(s.Mitre), num(s.Width), s.From,
-			num(s.Stop), s.Across, s.Deep, s.NotThrough, s.Missing, each(s.Cuts, func(c work.SetUpCut) SetUpCut {
+			num(s.Stop), s.Across, s.Deep, s.NotThrough, s.Missing, minds(s.Mind), each(s.Cuts, func(c work.SetUpCut) SetUpCut {
 				return SetUpCut{c.Part, c.Cut, c.Face, num(c.From), num(c.To), c.Count, num(c.Step), c.StopFrom, c.StopTo, c.For, c.Late}
 			})}
 	})
 }
+
+func minds(ms []work.Mind) []string { return each(ms, func(m work.Mind) string { return string(m) }) }
 
 func testsOf(p *plan.Plan) []TestPiece {
 	return each(p.Tests, func(t work.TestPiece) TestPiece {

@@ -22,6 +22,7 @@ type Step struct {
 	Joints    []string `json:"joints" doc:"ids of the joints that it closes"`
 	GlueUp    int      `json:"glue_up" doc:"steps of one glue-up share it; 0 is dry or after"`
 	Text      string   `json:"text" doc:"in words"`
+	Mind      []string `json:"mind" doc:"hazards that belong to it: glue and vapour, two people, …"`
 }
 
 // StepsOf makes the document of the assembly.
@@ -29,7 +30,7 @@ func StepsOf(p *plan.Plan) Steps {
 	return Steps{pieceHead("steps", p), each(p.Order, func(s work.Step) Step {
 		return Step{s.Number, s.Part, list(s.Into), s.Move,
 			[]Number{Number(s.Dir[0]), Number(s.Dir[1]), Number(s.Dir[2])},
-			list(s.Joints), s.Group, Text(s.Text, units.MM)}
+			list(s.Joints), s.Group, Text(s.Text, units.MM), minds(s.Mind)}
 	})}
 }
 
