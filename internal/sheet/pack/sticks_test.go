@@ -2,6 +2,7 @@ package pack_test
 
 import (
 	"context"
+	"errors"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -76,4 +77,29 @@ func TestFewLengths(t *testing.T) {
 			t.Fatalf("%d sticks, least %d, proven %v; want %d", len(a.Sticks), a.Least, a.Proven, want)
 		}
 	})
+}
+
+// TestStickKerfIsInflation: lengths a hundred times as long, each and the stick
+// less a kerf, have the same answers with the kerf as without one.
+func TestStickKerfIsInflation(t *testing.T) {
+	const scale, kerf = 100, 32
+	for i, f := range lines(t, "lengths.txt") {
+		if i%3 != 0 || f[0] == "hard28" {
+			continue
+		}
+		plain, optimum := lengths(t, f)
+		sawn := sheet.StickProblem{Stick: plain.Stick*scale - kerf, Kerf: kerf}
+		for _, q := range plain.Lengths {
+			q.Length = q.Length*scale - kerf
+			sawn.Lengths = append(sawn.Lengths, q)
+		}
+		a, err := pack.Sticks(context.Background(), plain, 0)
+		b, err2 := pack.Sticks(context.Background(), sawn, 0)
+		if err := errors.Join(err, err2, verify.Sticks(sawn, b)); err != nil {
+			t.Fatal(err)
+		}
+		if len(a.Sticks) != len(b.Sticks) || b.Least > optimum || len(b.Sticks) < optimum {
+			t.Errorf("%s: %d sticks without a kerf, %d, at least %d, with one; the optimum is %d", f[1], len(a.Sticks), len(b.Sticks), b.Least, optimum)
+		}
+	}
 }
