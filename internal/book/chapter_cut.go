@@ -188,8 +188,8 @@ func (w *writer) layoutSentence(l work.Layout) say.Sentence {
 	return s
 }
 
-const sawNote = "Set is the distance from the datum edge of the piece in hand to the near side of the kerf; x runs along " +
-	"the sheet’s length and y along its width, from its corner."
+const sawNote = "Set is the distance from the datum edge of the piece in hand to the near side of the kerf; of a trim it is what " +
+	"the sheet loses, kerf included. x runs along the sheet’s length and y along its width, from its corner, to the edge that is kept."
 
 // sawTable is the order of the saw cuts of one sheet.
 func (w *writer) sawTable(l work.Layout, s work.SheetLayout) table.Table {

@@ -156,18 +156,29 @@ func (d *sheetDrawing) origin() (x, y float64) {
 }
 
 // rows draws the running dimensions up the left side: where the cuts that pass
-// there part the sheet, from its datum.
+// there part the sheet, from its datum to the near side of each kerf, as the
+// table of the cuts has it.
 func (d *sheetDrawing) rows() {
-	ox, oy := d.origin()
+	_, oy := d.origin()
 	edge := d.box(0, 0, d.s.Length, d.s.Width)
 	places := []place{{at: d.y(oy), text: "0", origin: true}}
-	for _, c := range d.s.Cuts {
-		y := c.Y0 - d.s.Kerf/2
-		if c.Y0 == c.Y1 && min(c.X0, c.X1) <= ox+0.5 && y > oy+0.5 {
-			places = append(places, place{at: d.y(y), text: d.size(y-oy, 1)})
-		}
+	for _, y := range d.rowEnds() {
+		places = append(places, place{at: d.y(y), text: d.size(y-oy, 1)})
 	}
 	d.running(axis{Upright: true, Line: edge.Min.X - 6, Edge: edge.Min.X, Lo: edge.Min.Y - 4, Hi: edge.Max.Y + 4}, places)
+}
+
+// rowEnds are the near sides of the cuts along the length that pass the left
+// end, in sheet coordinates, the trim left out.
+func (d *sheetDrawing) rowEnds() []float64 {
+	var out []float64
+	ox, oy := d.origin()
+	for _, c := range d.s.Cuts {
+		if c.Y0 == c.Y1 && min(c.X0, c.X1) <= ox+0.5 && c.Y0 > oy+0.5 {
+			out = append(out, c.Y0)
+		}
+	}
+	return out
 }
 
 // foot draws what stands below the sheet: the scale bar, the key of the lines,

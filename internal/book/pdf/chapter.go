@@ -7,12 +7,13 @@ import (
 	paper "rodwork/internal/format/pdf"
 )
 
-// chapter sets a chapter. It begins a page where less than half of the last
-// is left.
+// chapter sets a chapter. It begins a page where less than a third of the last
+// is left, or too little for its title and what follows that.
 func (s *setter) chapter(c book.Chapter) {
 	s.settle()
 	s.clear()
-	if s.head = c.Title; s.left() < s.room()*0.5 {
+	s.tabled = false
+	if s.head = c.Title; s.left() < s.chapterLeast(c) {
 		s.turn()
 	} else if !s.opened {
 		s.y += 12
@@ -46,6 +47,16 @@ func (s *setter) chapter(c book.Chapter) {
 		i = j
 	}
 	s.settle()
+}
+
+// chapterLeast is what a chapter must find room for to begin on a page.
+func (s *setter) chapterLeast(c book.Chapter) float64 {
+	const title = 16 + 13
+	most := s.room() / 3
+	for _, b := range c.Blocks[:min(2, len(c.Blocks))] { // a title, a line and a figure
+		most = max(most, title+3*body.step+s.least(b))
+	}
+	return most
 }
 
 var (
@@ -85,6 +96,11 @@ func (s *setter) settle() {
 // block sets one block with the findings that it causes; next is what comes
 // after it.
 func (s *setter) block(b book.Block, found []book.Finding, next book.Block) {
+	_, table := b.(book.Table)
+	if _, words := b.(book.Paragraph); words && s.tabled {
+		s.settle() // what is told after a table is another matter: its figures come first
+	}
+	s.tabled = table
 	switch b := b.(type) {
 	case book.Heading:
 		s.heading(b, next)

@@ -132,6 +132,11 @@ func (s *setter) entry(e *paper.Element, c book.Chapter) {
 	}
 	s.page.Words(right-w, y, cells.plain, page)
 	s.page.In(nil)
-	s.page.Dashed(end+2, y-0.4, right-33, y-0.4, 0.18, paper.Hair, 0.3, 1.2)
+	stop := right - w - 2
+	if at > right-30 { // signs stand between the dots and the number
+		s.page.Dashed(at+0.6, y-0.4, stop, y-0.4, 0.18, paper.Hair, 0.3, 1.2)
+		stop = right - 32
+	}
+	s.page.Dashed(end+2, y-0.4, stop, y-0.4, 0.18, paper.Hair, 0.3, 1.2)
 	s.page.Link(leftMargin, s.y, s.wide(), contentsStep, c.Key)
 }

@@ -162,6 +162,10 @@ func TestWordsStayOnThePage(t *testing.T) {
 			x0, _ := strconv.ParseFloat(m[1], 64)
 			x1, _ := strconv.ParseFloat(m[3], 64)
 			y1, _ := strconv.ParseFloat(m[4], 64)
+			y0, _ := strconv.ParseFloat(m[2], 64)
+			if end, foot := h-(footMargin-1)/25.4*72, h-44; y0 > end && y0 < foot {
+				t.Errorf("%s: %q stands between the page's end and its foot", paper, m[5])
+			}
 			if x0 < 8 || x1 > w-8 || y1 > h-20 {
 				t.Errorf("%s: %q at %s…%s, foot %s", paper, m[5], m[1], m[3], m[4])
 			}

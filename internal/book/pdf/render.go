@@ -74,6 +74,9 @@ type setter struct {
 	waits  []book.Figure // figures that no page had room for yet
 	opened bool          // nothing but the head stands on the page
 	dry    bool          // only to find the pages: nothing is drawn
+
+	inTable bool // a table has begun and not ended
+	tabled  bool // the last block was a table
 }
 
 func newSetter(b *book.Book, size paper.Paper, pages map[string]int, total int) *setter {
@@ -110,10 +113,11 @@ func (s *setter) book() {
 	}
 }
 
-// turn begins a new page, with figures that waited for one at its top.
+// turn begins a new page, with figures that waited for one at its top; none
+// comes between the rows of a table.
 func (s *setter) turn() {
 	s.blank()
-	for len(s.waits) > 0 {
+	for len(s.waits) > 0 && !s.inTable {
 		f := s.waits[0]
 		if !s.opened && s.figureHeight(f) > s.left() {
 			return
@@ -150,10 +154,10 @@ func (s *setter) blank() {
 	s.page.Words(right-ow, y, small, of)
 }
 
-// need turns the page if less than h is left of it; on an empty page it never
-// does.
+// need turns the page if less than h is left of it, and again where figures
+// that waited took the new one; on an empty page it never does.
 func (s *setter) need(h float64) {
-	if h > s.left() && !s.opened {
+	for h > s.left() && !s.opened {
 		s.turn()
 	}
 }

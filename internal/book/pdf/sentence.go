@@ -104,10 +104,9 @@ func (s *setter) flow(e *paper.Element, x, width float64, t *text, l look) {
 	s.need(float64(keep) * l.step)
 	for i, ln := range lines {
 		rest := len(lines) - i
-		if s.left() < l.step || rest == 2 && i > 1 && s.left() < 2*l.step {
-			if !s.opened {
-				s.turn()
-			}
+		s.need(l.step)
+		if rest == 2 && i > 1 {
+			s.need(2 * l.step)
 		}
 		s.page.In(e)
 		s.draw(x, s.y+ascent(l), ln)

@@ -21,7 +21,7 @@ func (s *setter) table(b book.Table) {
 		s.draw(leftMargin, s.y+3.6, ln)
 		s.y += captionStep
 	}
-	s.opened = false
+	s.opened, s.inTable = false, true
 	if g.folds > 1 {
 		s.folded(g, e)
 	} else {
@@ -31,7 +31,7 @@ func (s *setter) table(b book.Table) {
 		}
 		s.tableEnd(g)
 	}
-	s.y += 0.8
+	s.y, s.inTable = s.y+0.8, false
 	if b.Table.Note != "" {
 		s.flow(s.el(paper.P), leftMargin, min(s.wide(), noteWidth), plain(small.plain, b.Table.Note), small)
 	}
@@ -201,10 +201,6 @@ func (s *setter) over(g grid) {
 // next turns the page within a table and says so.
 func (s *setter) next(caption string) {
 	s.turn()
-	for s.left() < s.room()/4 { // figures that waited took it
-		s.turn()
-	}
-	s.skip(4)
 	s.page.In(nil)
 	s.page.Words(leftMargin, s.y+3.6, captionStyle, fit(captionStyle, caption, s.wide()-25)+", continued")
 	s.y += captionStep
