@@ -282,7 +282,11 @@ func (d *bendDrawing) radii() {
 	}
 	tip, off := polar(share, d.s.Radius), polar(share, d.s.Radius+9/d.f.K)
 	d.leader(tip, off, "R "+d.fine(d.s.Radius, 1), leaf.Name)
-	in, end := polar(0.5, d.b.Plan.RailRadius), polar(0.5, d.b.Plan.RailRadius*0.22)
+	share = 0.22
+	if d.s.Angle < 1.4 { // out from where the axes meet
+		share = 0.45
+	}
+	in, end := polar(0.5, d.b.Plan.RailRadius), polar(0.5, d.b.Plan.RailRadius*share)
 	d.line(leaf.Dimension, in, end)
 	d.arrow(in, end)
 	t := leaf.Text{At: pt(end.X, end.Y+3.4), S: "R " + d.fine(d.b.Plan.RailRadius, 1), Size: leaf.Name, Halo: true, Anchor: leaf.Middle}

@@ -117,7 +117,7 @@ func (d *kerfDrawing) bent(low, k float64) {
 	rho := pl.Spec.Kerf / pl.Alpha // on the neutral line
 	outer := rho + pl.NeutralY
 	// Frame: show face lowest at the origin, the arc's centre above.
-	f := frame{At: pt(168, low-0.5), K: k}
+	f := frame{At: pt(164, low-0.5), K: k}
 	at := func(side, u, v float64) r2.Vec {
 		phi := side * pl.Alpha / 2
 		sin, cos := math.Sincos(phi)
@@ -148,7 +148,7 @@ func (d *kerfDrawing) bent(low, k float64) {
 		{Op: leaf.To, P: at(1, 0, t)}, {Op: leaf.To, P: at(1, half, t)}}})
 	a, b := at(-1, 0, t), at(1, 0, t)
 	d.across(a.X, b.X, min(a.Y, b.Y)-4, min(a.Y, b.Y), "mouth "+d.fine(pl.Mouth, 2)+", bent", false)
-	d.note(pt(168, low+11), leaf.Middle, "one kerf after bending: "+deg(pl.Alpha, 3))
+	d.note(pt(164, low+11), leaf.Middle, "one kerf after bending: "+deg(pl.Alpha, 3))
 }
 
 // uncutFace names the face that a bend's kerfs leave whole.
