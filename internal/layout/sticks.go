@@ -60,7 +60,7 @@ func stickProof(a sheet.StickAnswer, lanes, n, least int) string {
 	case least == 1:
 		return "One stick is the least there is."
 	case a.Searched:
-		s = fmt.Sprintf("A search through all ways of filling found none with fewer than %s.", plural(a.Least, what))
+		s = fmt.Sprintf("A search through all ways of filling found none with fewer than %s; that is no sum that can be added up again.", plural(a.Least, what))
 	case a.Weights != nil:
 		s = fmt.Sprintf("Weighed one by one so that no %s can carry more than 1, the lengths weigh %.3f: fewer than %s cannot hold them.", what, a.Sum, plural(a.Least, what))
 	case a.F.Family == sheet.Identity:

@@ -43,8 +43,8 @@ type StickAnswer struct {
 	// carries more than 1, and all together weigh Sum. Where Weights is set,
 	// lengths weigh Weights, by their index, of Carries instead, the most that
 	// any stick carries of them. Where Searched is set, Least is the result of a
-	// complete search, which found that one stick fewer cannot do; that is not
-	// replayed by the checker.
+	// complete search, which found that one stick fewer cannot do; there is no
+	// certificate of that, and the checker only looks for a counterexample.
 	F        Func
 	Weights  []int64
 	Carries  int64

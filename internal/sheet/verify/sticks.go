@@ -8,9 +8,10 @@ import (
 	"rodwork/internal/sheet"
 )
 
-// Sticks returns nil if the answer solves the problem and its claims hold. A
-// least number that was found by a complete search (Searched) is not proved
-// again here.
+// Sticks returns nil if the answer solves the problem and its claims hold. For a
+// least number that was found by a complete search (Searched) there is no
+// certificate: the checker looks for fewer sticks itself, for a bounded time, and
+// refuses the answer if it finds them.
 func Sticks(p sheet.StickProblem, a sheet.StickAnswer) error {
 	if err := p.Validate(); err != nil {
 		return err
@@ -66,6 +67,11 @@ func stickProof(p sheet.StickProblem, a sheet.StickAnswer) error {
 	}
 	if a.Least > least && !a.Searched || a.Least > len(a.Sticks) {
 		errs = append(errs, fmt.Errorf("the proof gives %d sticks, %d are claimed, %d are used", least, a.Least, len(a.Sticks)))
+	}
+	if a.Searched && a.Least > least {
+		if found, _ := fewer(p, a.Least-1); found {
+			errs = append(errs, fmt.Errorf("%d sticks are said to be the least, and %d do", a.Least, a.Least-1))
+		}
 	}
 	if a.Proven != (len(a.Sticks) <= a.Least) {
 		errs = append(errs, errors.New("said to be proved, and is not"))
