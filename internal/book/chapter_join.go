@@ -108,8 +108,14 @@ func (w *writer) assemble() {
 	w.caution(glueCaution)
 	w.caution(liftCaution)
 	w.acts("ready", "Before the glue", w.readyActs())
+	if len(w.p.GlueUps) > 0 {
+		w.table(w.clockTable())
+	}
 	for _, g := range groups(w.p.Order) {
 		w.add(w.groupSteps(g))
+		if up, ok := w.glueUp(g[0].Group); ok {
+			w.table(w.rehearsal(up, g))
+		}
 	}
 }
 

@@ -57,7 +57,7 @@ var gaps = []gap{
 	{"cut", "templates for the router, and the time that the work takes", always},
 	{"join", "places of dowels and tenons in what leans both ways: bore them square to the sawn ends", leaning},
 	{"join", "strength of the joints, but for a push sideways at the top", always},
-	{"assemble", "how long it takes to close and clamp a glue-up once it is spread; clamps, cauls and their force; ways that " +
+	{"assemble", "open time by temperature; straps and formers of what is wrapped among the clamps; ways that " +
 		"need a turn and not only a straight move", always},
 	{"test", "places of the test pieces on the sheets’ figures", tested},
 	{"finish", "how much of it is needed, and the time that it takes", finished},
