@@ -24,6 +24,7 @@ func kids(in Input) []work.Finding {
 	}
 	out := holes(in)
 	out = append(out, gaps(in)...)
+	out = append(out, vees(in)...)
 	out = append(out, hingeLines(in)...)
 	out = append(out, chests(in)...)
 	out = append(out, edges(in), boards(in))

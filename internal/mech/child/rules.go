@@ -7,7 +7,7 @@ import (
 )
 
 // Rules are the package's rules in the order of their ids.
-var Rules = []*cite.Rule{ruleOpening, ruleHinge, ruleEdge, ruleSmall, ruleChest, ruleClimb, ruleAir}
+var Rules = []*cite.Rule{ruleOpening, ruleHinge, ruleEdge, ruleSmall, ruleChest, ruleClimb, ruleAir, ruleVee}
 
 var (
 	bunk   = cite.Source{Text: "DIN EN 747-1:2015, Bunk beds and high beds", Locator: "4.1.2.1: no holes or gaps over 7 and under 12 mm", Label: cite.Quoted}
