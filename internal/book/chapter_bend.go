@@ -69,6 +69,10 @@ func bendSpot(b piece.Bend) string {
 	return "the " + b.Corner + " bend"
 }
 
+// handPull is what one person pulls with a hand and a clamp, N (common practice,
+// no source: two thirds of a person's weight).
+const handPull = 500
+
 // force says how hard a bend is pulled, what it gives back, and what fills it.
 func (w *writer) force(q *piece.Part, b piece.Bend) {
 	if b.Stack != nil {
@@ -87,7 +91,11 @@ func (w *writer) force(q *piece.Part, b piece.Bend) {
 	arm := max(before, after)
 	s := say.F("To bring {} round takes a moment of {} to {} N·m, as the hinge is longer or shorter", bendSpot(b), say.Num(p.MomentLow/1000, 1), say.Num(p.Moment/1000, 1))
 	if f := bend.CloseForce(p.Moment, arm); f > 0 {
-		s = say.F("{}: a pull of {} N at most at the end of its longer straight stretch, which a hand and a clamp can give", s, say.Num(f, 0))
+		who := "which a hand and a clamp can give"
+		if f > handPull {
+			who = "more than one person gives by hand: pull it on with clamps; a thinner skin takes far less"
+		}
+		s = say.F("{}: a pull of {} N at most at the end of its longer straight stretch, {}", s, say.Num(f, 0), who)
 	}
 	s = say.F("{}. Let go bare, it gives all of it back.", s)
 	s = join(s, w.kept(b))
