@@ -176,6 +176,29 @@ func (p *live) tabTo(path string) {
 	p.until(`document.activeElement.matches('input.v, [role=listbox]')`)
 }
 
+// tabOn presses the tab key until something is so, but no more than most times.
+func (p *live) tabOn(so string, most int) {
+	p.Helper()
+	for range most {
+		p.press(kb.Tab)
+		if p.js(so) == "true" {
+			return
+		}
+	}
+	p.Fatalf("%d tabs do not lead to %s", most, so)
+}
+
+// keysTo takes a value in hand by no more than tab and Enter.
+func (p *live) keysTo(path string) {
+	p.Helper()
+	label := p.js(`document.querySelector('main b.v[role][data-path="` + path + `"]').getAttribute('aria-label')`)
+	p.tabOn(fmt.Sprintf(`(e => e.dataset.path === %q || e.matches('input.v') && e.getAttribute('aria-label') === %q)(document.activeElement)`, path, label), 300)
+	if p.js(`document.activeElement.matches('input.v, [role=listbox]')`) != "true" {
+		p.press(kb.Enter)
+	}
+	p.until(`document.activeElement.matches('input.v, [role=listbox]')`)
+}
+
 // typeOver replaces what is in hand.
 func (p *live) typeOver(text string) {
 	p.Helper()

@@ -48,7 +48,8 @@ func (s *Session) page(w http.ResponseWriter, r *http.Request) {
 		`<link rel="icon" href="data:,">`, "\n",
 		`<link rel="stylesheet" href="/book.css">`, "\n", `<link rel="stylesheet" href="/ui/page.css">`, "\n",
 		`<script type="module" src="/ui/page.js"></script>`, "\n</head>\n<body class=\"live\">\n", html.Marks(),
-		`<a class="skip" href="#main">To the text</a>`, "\n"} {
+		`<a class="skip" href="#main">To the text</a>`, "\n",
+		`<button type="button" class="skip" id="to-mend" aria-keyshortcuts="F8">To the next mend (F8)</button>`, "\n"} {
 		b.WriteString(x)
 	}
 	head(&b, title, v, l, s.cfg.Starting != nil)

@@ -6,12 +6,15 @@ import (
 	"io"
 	"net/http"
 	"net/http/httptest"
+	"regexp"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
 
 	"rodwork/examples"
 	"rodwork/internal/plan"
+	"rodwork/internal/web/ui"
 )
 
 const (
@@ -177,21 +180,48 @@ func TestNothingInline(t *testing.T) {
 	}
 }
 
-// The first load is under a megabyte as it travels.
+// The first load is under a megabyte as it travels: the page, its styles, what
+// it asks for at once, and every module that its script imports, by whatever way.
 func TestFirstLoadIsSmall(t *testing.T) {
 	s, _ := start(t)
 	sum := 0
-	for _, path := range []string{"/", "/book.css", "/all?values", "/ui/page.css", "/ui/page.js", "/ui/live.js", "/ui/slip.js", "/ui/patch.js",
-		"/ui/near.js", "/ui/text.js", "/ui/trouble.js", "/ui/follow.js", "/ui/numbers.js", "/ui/state.js", "/ui/wire.js"} {
+	get := func(path string) {
 		w := ask(s, "GET", path, "", func(r *http.Request) { r.Header.Set("Accept-Encoding", "gzip") })
 		if w.Code != 200 {
 			t.Errorf("%s: %d", path, w.Code)
 		}
 		sum += w.Body.Len()
 	}
+	for _, path := range append([]string{"/", "/book.css", "/all?values", "/ui/page.css"}, modules(t, "page.js")...) {
+		get(path)
+	}
 	if sum > 1_000_000 {
 		t.Errorf("it is %d bytes", sum)
 	}
+}
+
+var imported = regexp.MustCompile(`(?m)^import (?:.* from )?'\./(.*)';$`)
+
+// modules are the addresses of a module and of all that it imports at once.
+func modules(t *testing.T, first string) []string {
+	t.Helper()
+	names, paths := []string{first}, []string(nil)
+	for i := 0; i < len(names); i++ {
+		text, err := ui.Files.ReadFile(names[i])
+		if err != nil {
+			t.Fatal(err)
+		}
+		paths = append(paths, "/ui/"+names[i])
+		for _, m := range imported.FindAllStringSubmatch(string(text), -1) {
+			if !slices.Contains(names, m[1]) {
+				names = append(names, m[1])
+			}
+		}
+	}
+	if !slices.Contains(paths, "/ui/changes.js") {
+		t.Errorf("the imports were not read: %v", paths)
+	}
+	return paths
 }
 
 // An edit changes the file in place, and its answer has the changed blocks only.

@@ -7,6 +7,7 @@ import {textChapter} from './text.js';
 import {follow} from './follow.js';
 import {tell, refused} from './trouble.js';
 import './changes.js';
+import './mends.js';
 import './model.js';
 
 async function turn(way) {
@@ -24,10 +25,12 @@ async function mend(button) {
   const {path, new: text} = button.dataset;
   const name = state.values[path]?.label ?? path;
   const was = state.values[path]?.shown;
+  const said = button.textContent.replace(/^or /, '').trim();
   const r = await post('/edit', {path, text});
   if (!r.ok) return refused(r, () => mend(button));
   apply(r.answer, {path, was});
-  tell(`${name} is now ${state.values[path]?.shown ?? text}`, true);
+  // A list is no sentence: what went in is told as the mend told it.
+  tell(/[[{]/.test(text) ? `mended: ${said}` : `${name} is now ${state.values[path]?.shown ?? text}`, true);
   const value = document.querySelector(`b.v[data-path="${CSS.escape(path)}"]`);
   (value ?? document.getElementById('main')).focus({preventScroll: true});
 }
