@@ -163,6 +163,9 @@ func (d *sheetDrawing) words(b r2.Box, lb label, most leaf.Size, grain, grainUp 
 	case deep < step+font.Cap() && leaf.Width(lb.short+"  "+size, font, false, false) <= run:
 		d.sideBySide(b, lb.short, size, font, up)
 		return
+	case deep < step+font.Cap() && leaf.Width(lb.short+size, font, false, false)+tightGap <= b.Size().X-1:
+		d.beside(b, lb.short, size, font, up, tightGap)
+		return
 	case deep < step+font.Cap():
 		lines = []leaf.Text{{S: leaf.Shorten(lb.short, font, true, false, run), Italic: true}}
 	}
@@ -225,9 +228,16 @@ func (d *sheetDrawing) grainUnder(b r2.Box, c r2.Vec, below float64, up bool) {
 
 // sideBySide writes name and size in one line.
 func (d *sheetDrawing) sideBySide(b r2.Box, name, size string, font leaf.Size, up bool) {
+	d.beside(b, name, size, font, up, 2)
+}
+
+// tightGap parts number and size where there is little room.
+const tightGap = 1.1
+
+// beside writes name and size in one line, parted by a gap.
+func (d *sheetDrawing) beside(b r2.Box, name, size string, font leaf.Size, up bool, gap float64) {
 	first, second := leaf.Width(name, font, true, false), leaf.Width(size, font, false, false)
 	c := b.Min.Lerp(b.Max, 0.5)
-	gap := 2.0
 	along := -(first + gap + second) / 2
 	for _, t := range []leaf.Text{{S: name, Italic: true}, {S: size}} {
 		t.Size, t.Up = font, up

@@ -74,3 +74,18 @@ func TestFiguresStayOutOfTables(t *testing.T) {
 		t.Error("a figure came between the rows of a table")
 	}
 }
+
+// A table that would leave a few rows over is set closer, one that would leave
+// many is not, and neither is one that fits.
+func TestFewRowsAreNotLeftOver(t *testing.T) {
+	s := setOf(nil)
+	s.blank()
+	for n, want := range map[int]bool{10: false, 20: false, 24: true, 40: false} {
+		g := s.grid(rowsOf("x", n).Table)
+		g.folds = 1
+		s.squeeze(&g, s.headHeight(g)+1+20*g.single())
+		if got := g.pad == 0; got != want {
+			t.Errorf("%d rows where 20 fit: closer is %v", n, got)
+		}
+	}
+}

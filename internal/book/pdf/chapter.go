@@ -173,7 +173,7 @@ func (s *setter) paragraph(b book.Paragraph, found []book.Finding, next book.Blo
 	h := float64(len(lines)) * body.step
 	first := min(h, 2*body.step)
 	if len(found) > 0 {
-		first = max(first, s.findingHeight(found[0], side))
+		first = max(first, s.findingHeight(found[0], side), s.withBand(h, found[1:]))
 	}
 	s.begin(2.6, first)
 	s.mark(b.BlockID())
@@ -181,6 +181,20 @@ func (s *setter) paragraph(b book.Paragraph, found []book.Finding, next book.Blo
 	rest := s.beside(found, h, next)
 	s.flow(e, leftMargin, s.column(), t, body)
 	s.band(rest)
+}
+
+// withBand is the height of a paragraph with the first row of findings that
+// stand below it, so that none begins a page away from its text; 0 where that
+// is much.
+func (s *setter) withBand(h float64, found []book.Finding) float64 {
+	row := 0.0
+	for _, f := range found[:min(len(found), bandColumns)] {
+		row = max(row, s.findingHeight(f, s.bandWidth()))
+	}
+	if h += 3 + row; row == 0 || h > s.room()/3 {
+		return 0
+	}
+	return h
 }
 
 // beside sets findings in the margin from here down, as many as the paragraph

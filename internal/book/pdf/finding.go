@@ -96,23 +96,30 @@ func (s *setter) placeFinding(f book.Finding, x, y, width float64) float64 {
 	return y
 }
 
+// Columns of a band of findings, and the space between them, mm.
+const (
+	bandColumns = 3
+	bandGap     = 7.0
+)
+
+func (s *setter) bandWidth() float64 { return (s.wide() - (bandColumns-1)*bandGap) / bandColumns }
+
 // band sets findings in three columns across the page, row by row.
 func (s *setter) band(found []book.Finding) {
-	const columns, gap = 3, 7.0
 	if len(found) == 0 {
 		return
 	}
 	s.clear()
-	width := (s.wide() - (columns-1)*gap) / columns
-	for i := 0; i < len(found); i += columns {
-		row := found[i:min(i+columns, len(found))]
+	width := s.bandWidth()
+	for i := 0; i < len(found); i += bandColumns {
+		row := found[i:min(i+bandColumns, len(found))]
 		h := 0.0
 		for _, f := range row {
 			h = max(h, s.findingHeight(f, width))
 		}
 		s.begin(3, h)
 		for j, f := range row {
-			s.placeFinding(f, leftMargin+float64(j)*(width+gap), s.y, width)
+			s.placeFinding(f, leftMargin+float64(j)*(width+bandGap), s.y, width)
 		}
 		s.y += h
 		s.opened = false

@@ -19,6 +19,9 @@ type grid struct {
 	total float64
 	// folds is how many blocks of rows stand side by side.
 	folds int
+	// look is that of the cells, and pad the space above and below a row.
+	look look
+	pad  float64
 }
 
 // Space in tables, mm: between a rule's end and the words, above and below a
@@ -31,7 +34,7 @@ const (
 
 // grid puts words into the cells and finds how wide the columns are.
 func (s *setter) grid(t table.Table) grid {
-	g := grid{t: t, gap: 3.4, x: leftMargin, cells: make([][]*text, len(t.Rows)), folds: 1}
+	g := grid{t: t, gap: 3.4, x: leftMargin, cells: make([][]*text, len(t.Rows)), folds: 1, look: cells, pad: rowPad}
 	if len(t.Columns) > 8 {
 		g.gap = 2.6
 	}
@@ -237,7 +240,7 @@ func (g *grid) fold(s *setter) {
 		return
 	}
 	for r, row := range g.t.Rows {
-		if row.Total || s.rowHeight(*g, r) > cells.step+2*rowPad+0.01 {
+		if row.Total || s.rowHeight(*g, r) > g.single()+0.01 {
 			return
 		}
 	}
@@ -266,7 +269,36 @@ func (s *setter) rowHeight(g grid, r int) float64 {
 	for c, t := range g.cells[r] {
 		n = max(n, len(broken(t.words, g.width[c])))
 	}
-	return float64(n)*cells.step + 2*rowPad
+	return float64(n)*g.look.step + 2*g.pad
+}
+
+// single is the height of a row of one line.
+func (g grid) single() float64 { return g.look.step + 2*g.pad }
+
+// closer is the look of cells in a table whose lines are set closer, so that no
+// few rows are left over for the next page.
+var closer = styles(paper.Table, paper.TableBold, paper.TableItalic, 8.8, 10.4, paper.Ink)
+
+// squeeze sets the lines of a table closer where that, and only that, brings
+// all of it onto the page.
+func (s *setter) squeeze(g *grid, left float64) {
+	if g.folds > 1 || s.tall(*g) <= left {
+		return
+	}
+	tight := *g
+	tight.look, tight.pad = closer, 0
+	if s.tall(tight) <= left {
+		*g = tight
+	}
+}
+
+// tall is the height of a table with its head and note.
+func (s *setter) tall(g grid) float64 {
+	h := s.headHeight(g) + 1 + s.noteHeight(g)
+	for r := range g.cells {
+		h += s.rowHeight(g, r)
+	}
+	return h
 }
 
 // cellLines sets the lines of a cell.

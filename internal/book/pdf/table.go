@@ -22,6 +22,7 @@ func (s *setter) table(b book.Table) {
 		s.y += captionStep
 	}
 	s.opened, s.inTable = false, true
+	s.squeeze(&g, s.left())
 	if g.folds > 1 {
 		s.folded(g, e)
 	} else {
@@ -75,7 +76,7 @@ func (s *setter) tableEnd(g grid) {
 // folded sets blocks of rows side by side, to be read down each before the
 // next; every page has all its blocks of one height.
 func (s *setter) folded(g grid, e *paper.Element) {
-	rowH := cells.step + 2*rowPad
+	rowH := g.single()
 	for r := 0; r < len(g.cells); {
 		if s.left() < s.headHeight(g)+3*rowH {
 			s.next(g.t.Caption)
@@ -106,11 +107,11 @@ func (s *setter) folded(g grid, e *paper.Element) {
 // plainRow sets a row of single lines; every fifth has a hair line below.
 func (s *setter) plainRow(g grid, r int, last bool, e *paper.Element) {
 	tr := s.doc.Element(e, paper.TR, "")
-	s.rowGround(g, r, cells.step+2*rowPad)
+	s.rowGround(g, r, g.single())
 	for c, t := range g.cells[r] {
-		s.cellLines(s.doc.Element(tr, paper.TD, ""), g, c, s.y+rowPad, broken(t.words, g.width[c]), cells)
+		s.cellLines(s.doc.Element(tr, paper.TD, ""), g, c, s.y+g.pad, broken(t.words, g.width[c]), g.look)
 	}
-	s.y += cells.step + 2*rowPad
+	s.y += g.single()
 	if r%5 == 4 && !last {
 		s.page.Line(g.x, s.y, g.x+g.total, s.y, 0.13, paper.Hair)
 	}
@@ -158,15 +159,15 @@ func (s *setter) row(g grid, r int, e *paper.Element) {
 	tr := s.doc.Element(e, paper.TR, "")
 	s.rowGround(g, r, min(h, s.left()))
 	for {
-		take := min(n, max(1, int((s.left()-2*rowPad)/cells.step)))
+		take := min(n, max(1, int((s.left()-2*g.pad)/g.look.step)))
 		for c := range lines {
 			k := min(take, len(lines[c]))
 			if k > 0 {
-				s.cellLines(s.doc.Element(tr, paper.TD, ""), g, c, s.y+rowPad, lines[c][:k], cells)
+				s.cellLines(s.doc.Element(tr, paper.TD, ""), g, c, s.y+g.pad, lines[c][:k], g.look)
 			}
 			lines[c] = lines[c][k:]
 		}
-		s.y += float64(take)*cells.step + 2*rowPad
+		s.y += float64(take) * g.single()
 		if n -= take; n <= 0 {
 			break
 		}
