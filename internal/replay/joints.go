@@ -49,6 +49,9 @@ type replay struct {
 	closed map[string]bool
 	joints map[string]*piece.Joint
 	faults []Fault
+	pairs  map[[2]string]bool // parts that share a joint
+	// reaches are the extents of flat parts that were asked for.
+	reaches map[*piece.Part][3][2]float64
 }
 
 func (r *replay) fault(step int, format string, args ...any) {
@@ -169,32 +172,50 @@ func (r *replay) barred(s work.Step, mine int, meets map[int]bool) {
 			continue
 		}
 		for _, o := range r.p.Parts {
-			if meets[r.lot[o.ID]] && !r.joined(m.ID, o.ID) && inPath(m, o, d) {
+			if meets[r.lot[o.ID]] && !r.joined(m.ID, o.ID) && r.inPath(m, o, d) {
 				r.fault(s.Number, "%s stands in the way of %s", o.ID, m.ID)
 			}
 		}
 	}
 }
 
+// joined tells whether two parts share a joint.
 func (r *replay) joined(a, b string) bool {
-	for _, j := range r.p.Joints {
-		if j.A == a && j.B == b || j.A == b && j.B == a {
-			return true
+	if r.pairs == nil {
+		r.pairs = make(map[[2]string]bool, 2*len(r.p.Joints))
+		for i := range r.p.Joints {
+			j := &r.p.Joints[i]
+			r.pairs[[2]string{j.A, j.B}], r.pairs[[2]string{j.B, j.A}] = true, true
 		}
 	}
-	return false
+	return r.pairs[[2]string{a, b}]
+}
+
+// reach is a flat part's extent along the piece's axes, found once.
+func (r *replay) reach(q *piece.Part) [3][2]float64 {
+	if e, ok := r.reaches[q]; ok {
+		return e
+	}
+	var e [3][2]float64
+	for k, u := range []r3.Vec{{X: 1}, {Y: 1}, {Z: 1}} {
+		e[k][0], e[k][1] = extent(q, u)
+	}
+	if r.reaches == nil {
+		r.reaches = map[*piece.Part][3][2]float64{}
+	}
+	r.reaches[q] = e
+	return e
 }
 
 // inPath tells whether o lies where m has come from, for flat parts: their
 // shadows along the path overlap by more than a hair, and o is behind.
-func inPath(m, o *piece.Part, d r3.Vec) bool {
+func (r *replay) inPath(m, o *piece.Part, d r3.Vec) bool {
 	if len(m.Run) > 0 || len(o.Run) > 0 {
 		return false // a strip is not flat; its joints alone are looked at
 	}
-	for _, u := range []r3.Vec{{X: 1}, {Y: 1}, {Z: 1}} {
-		m0, m1 := extent(m, u)
-		o0, o1 := extent(o, u)
-		along := u.Dot(d)
+	mine, its := r.reach(m), r.reach(o)
+	for k, along := range [3]float64{d.X, d.Y, d.Z} {
+		m0, m1, o0, o1 := mine[k][0], mine[k][1], its[k][0], its[k][1]
 		switch {
 		case along > 0.5 && o1 > m0+1:
 			return false
