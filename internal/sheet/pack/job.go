@@ -14,7 +14,10 @@ type job struct {
 	items  []item
 	shift  uint  // of areas, so that a worth stays under 2^50
 	trials int64 // done so far
-	obey   bool  // items go where the saw reaches, if they can
+	// reaching is set once the number of sheets is settled: then layouts are also
+	// judged by the saw's reach; and obey while items go where it reaches, if they
+	// can.
+	reaching, obey bool
 }
 
 type stock struct {

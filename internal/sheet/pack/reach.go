@@ -5,8 +5,9 @@ import "rodwork/internal/sheet"
 // A saw on a track, or a table with so much room behind it, makes a cut in one
 // go only up to its reach. The number of sheets comes first: the search for
 // fewer does not know the reach. But of layouts with as few sheets that with the
-// fewest cuts beyond it is taken: first ones are also made so that items keep out
-// of places that need such a cut, and the layout is then worked on.
+// fewest cuts beyond it is taken: once the sheets are settled, first layouts are
+// made again so that items keep out of places that need such a cut, and the best
+// is worked on.
 
 // long tells whether a cut across an extent of the enlarged model is beyond the
 // reach.
@@ -42,15 +43,22 @@ func (j *job) tryWithin(n *node, a, b int64) (loss int64, axis sheet.Axis, ok bo
 	return ofCross, sheet.X, true
 }
 
-// within makes first layouts again, within the reach, and returns the best of
-// them and the one at hand.
-func (j *job) within(best found) found {
+// withinReach judges the best layout by the reach and, where cuts are beyond it,
+// makes first layouts again, within the reach; it keeps the best of all.
+func (w *work) withinReach() {
+	j := w.j
+	if j.p.Reach == 0 || w.best.tree == nil {
+		return
+	}
+	j.reaching = true
+	if w.best = j.judge(w.best.tree); w.best.beyond == 0 {
+		return
+	}
 	j.obey = true
-	if f := j.first(j.trials + firstTrials); f.better(best) {
-		best = f
+	if f := j.first(j.trials + firstTrials); f.better(w.best) {
+		w.best = f
 	}
 	j.obey = false
-	return best
 }
 
 // beyond counts the cuts of a tree that are beyond the reach, about: how a sheet

@@ -34,16 +34,13 @@ func Solve(ctx context.Context, p sheet.Problem, effort int) (sheet.Answer, erro
 	}
 	j := newJob(p)
 	best := j.first(firstTrials + int64(min(max(effort, 0), 1<<10))*sheet.Effort/5)
-	if best.beyond > 0 || best.tree == nil && p.Reach > 0 {
-		best = j.within(best)
-	}
 	if best.tree == nil && effort == 0 {
 		effort = 10 // the first orders ran out of stock: look a little further
 	}
 	w := &work{j: j, best: best, proof: bound.Sheets(p, best.full(j), effort)}
 	w.leastCost = bound.Cost(p, w.proof.Least)
 	trials := int64(min(max(effort, 0), 1<<30)) * sheet.Effort
-	if !w.proven() || w.best.beyond > 0 {
+	if !w.proven() {
 		trials = max(trials, firstSearch)
 	}
 	if err := w.improve(ctx, trials); err != nil && w.best.tree == nil {
@@ -93,7 +90,9 @@ func (j *job) judge(t *tree) found {
 			tight = loose
 		}
 		f.add(tight)
-		f.beyond += tight.Beyond(j.p)
+		if j.reaching {
+			f.beyond += tight.Beyond(j.p)
+		}
 	}
 	f.offcuts = f.largest / j.share()
 	return f
@@ -195,7 +194,7 @@ const (
 )
 
 // improve spends the trials: first on fewer sheets, until fewer are proved
-// impossible, then on the offcut.
+// impossible, then on cuts within the saw's reach and on the offcut.
 func (w *work) improve(ctx context.Context, trials int64) error {
 	end := w.j.trials + trials
 	forOffcuts := min(trials/5, mostForOffcuts)
@@ -203,6 +202,9 @@ func (w *work) improve(ctx context.Context, trials int64) error {
 		if err := w.fewer(ctx, end-forOffcuts-w.j.trials); err != nil {
 			return err
 		}
+	}
+	if w.withinReach(); w.best.beyond > 0 {
+		end = max(end, w.j.trials+firstSearch)
 	}
 	if w.best.tree == nil || end <= w.j.trials {
 		return nil
