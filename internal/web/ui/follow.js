@@ -23,8 +23,8 @@ function now() {
   if (wide.matches) figure(here, line);
 }
 
-// figure picks the nearest figure of the chapter, and stays with the last one
-// where a chapter has none.
+// figure picks the nearest figure of the chapter, or the whole piece where it has
+// none.
 function figure(here, line) {
   const all = [...(here ?? document).querySelectorAll('.row')].filter(r => r.querySelector(':scope > figure'));
   let best = null, least = Infinity;
@@ -33,7 +33,7 @@ function figure(here, line) {
     const off = r.top > line ? r.top - line : Math.max(0, line - r.bottom);
     if (off < least) [best, least] = [f, off];
   }
-  best ??= document.querySelector('main figure')?.closest('.row'); // a chapter without one: the whole piece
+  best ??= document.querySelector('main figure')?.closest('.row');
   if (!best || (side.dataset.of === best.id && !stale)) return;
   stale = false;
   side.dataset.of = best.id;
