@@ -9,6 +9,7 @@ import (
 	"rodwork/internal/say"
 	"rodwork/internal/table"
 	"rodwork/internal/units"
+	"rodwork/internal/work"
 )
 
 // lines are paragraphs of one line each.
@@ -86,6 +87,24 @@ func TestFewRowsAreNotLeftOver(t *testing.T) {
 		s.squeeze(&g, s.headHeight(g)+1+20*g.single())
 		if got := g.pad == 0; got != want {
 			t.Errorf("%d rows where 20 fit: closer is %v", n, got)
+		}
+	}
+}
+
+// Findings that no margin has room for begin on the page of their sentence.
+func TestFindingsStayWithTheirSentence(t *testing.T) {
+	var found []book.Finding
+	for i := range 4 {
+		found = append(found, book.Finding{ID: book.ID(fmt.Sprint("x/f", i)),
+			Finding: work.Finding{Verdict: work.Fine, Title: "A thing", Text: say.F("It holds, with a few words more on why it does so.")}})
+	}
+	for at := topMargin + 5.0; at < sizeOf(Options{}, &book.Book{System: units.MM}).H-footMargin; at += 2 {
+		s := setOf(nil)
+		s.blank()
+		s.y, s.my, s.opened = at, at, false
+		p := book.Paragraph{ID: "x/p", Text: say.F("One line.")}
+		if s.paragraph(p, found, nil); s.seen["x/p"] != s.doc.Pages() {
+			t.Errorf("from %g down: the sentence is on page %d, its findings end on %d", at, s.seen["x/p"], s.doc.Pages())
 		}
 	}
 }

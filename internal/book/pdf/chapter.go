@@ -173,7 +173,8 @@ func (s *setter) paragraph(b book.Paragraph, found []book.Finding, next book.Blo
 	h := float64(len(lines)) * body.step
 	first := min(h, 2*body.step)
 	if len(found) > 0 {
-		first = max(first, s.findingHeight(found[0], side), s.withBand(h, found[1:]))
+		beside := s.findingHeight(found[0], side)
+		first = max(first, beside, s.withBand(max(h, beside+2.6), found[1:]))
 	}
 	s.begin(2.6, first)
 	s.mark(b.BlockID())
@@ -183,9 +184,9 @@ func (s *setter) paragraph(b book.Paragraph, found []book.Finding, next book.Blo
 	s.band(rest)
 }
 
-// withBand is the height of a paragraph with the first row of findings that
-// stand below it, so that none begins a page away from its text; 0 where that
-// is much.
+// withBand is the height of a paragraph, or of what stands beside it, with the
+// first row of findings below it, so that none begins a page away from its
+// text; 0 where that is much.
 func (s *setter) withBand(h float64, found []book.Finding) float64 {
 	row := 0.0
 	for _, f := range found[:min(len(found), bandColumns)] {

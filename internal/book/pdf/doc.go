@@ -11,13 +11,14 @@
 // room for stands in a band of three columns below. Tables, figures and cautions take the
 // whole width. A heading never stands alone at the foot of a page, a paragraph
 // leaves two lines at least on each, a table's row is whole and its head is
-// repeated.
+// repeated. A table that would leave a few rows over is set closer instead.
 //
 // Figures are printed in the size that they were drawn for, so that a scale
 // that is named beside them holds, even where that takes them past the text's
 // margins. One that is larger than the page is made smaller, and says so. A
 // figure that the rest of a page has no room for waits for the top of the next;
-// the text goes on, but never past the end of its section.
+// the text goes on, but never past the end of its section, nor past the tables
+// that follow the figure; none comes between the rows of a table.
 //
 // A state is never told by colour alone: each has a mark and a word. Written
 // values are in bold, as on the screen; computed ones are not.
