@@ -106,5 +106,12 @@ func TestFindingsStayWithTheirSentence(t *testing.T) {
 		if s.paragraph(p, found, nil); s.seen["x/p"] != s.doc.Pages() {
 			t.Errorf("from %g down: the sentence is on page %d, its findings end on %d", at, s.seen["x/p"], s.doc.Pages())
 		}
+		s = setOf(nil)
+		s.blank()
+		s.y, s.my, s.opened = at, at, false
+		s.heading(book.Heading{ID: "x/h", Text: "A heading"}, p)
+		if s.paragraph(p, found, nil); s.seen["x/p"] != s.seen["x/h"] {
+			t.Errorf("from %g down: the heading is on page %d, its sentence on %d", at, s.seen["x/h"], s.seen["x/p"])
+		}
 	}
 }

@@ -7,8 +7,8 @@ import (
 	paper "rodwork/internal/format/pdf"
 )
 
-// chapter sets a chapter. It begins a page where less than a third of the last
-// is left, or too little for its title and what follows that.
+// chapter sets a chapter. It begins a page where less than a third of one is left
+// below its title, or too little for what follows that.
 func (s *setter) chapter(c book.Chapter) {
 	s.settle()
 	s.clear()
@@ -52,7 +52,7 @@ func (s *setter) chapter(c book.Chapter) {
 // chapterLeast is what a chapter must find room for to begin on a page.
 func (s *setter) chapterLeast(c book.Chapter) float64 {
 	const title = 16 + 13
-	most := s.room() / 3
+	most := title + s.room()/3
 	for _, b := range c.Blocks[:min(2, len(c.Blocks))] { // a title, a line and a figure
 		most = max(most, title+3*body.step+s.least(b))
 	}
@@ -76,7 +76,7 @@ func (s *setter) title(c book.Chapter) {
 	}
 	s.page.In(nil)
 	s.y += 10*float64(max(1, len(lines))) + 3
-	s.my, s.opened = s.y, false
+	s.my, s.opened, s.under = s.y, false, true
 }
 
 // settle places the figures that still wait.
@@ -101,6 +101,9 @@ func (s *setter) block(b book.Block, found []book.Finding, next book.Block) {
 		s.settle() // what is told after a table is another matter: its figures come first
 	}
 	s.tabled = table
+	if _, words := b.(book.Paragraph); !words {
+		s.under = false
+	}
 	switch b := b.(type) {
 	case book.Heading:
 		s.heading(b, next)
@@ -146,7 +149,7 @@ func (s *setter) heading(h book.Heading, next book.Block) {
 	}
 	s.page.In(nil)
 	s.y += 1
-	s.my, s.opened = s.y, false
+	s.my, s.opened, s.under = s.y, false, true
 }
 
 // least is what a heading must find room for below it.
@@ -172,11 +175,12 @@ func (s *setter) paragraph(b book.Paragraph, found []book.Finding, next book.Blo
 	lines := broken(t.words, s.column())
 	h := float64(len(lines)) * body.step
 	first := min(h, 2*body.step)
-	if len(found) > 0 {
+	if len(found) > 0 && !s.under {
 		beside := s.findingHeight(found[0], side)
 		first = max(first, beside, s.withBand(max(h, beside+2.6), found[1:]))
 	}
 	s.begin(2.6, first)
+	s.under = false
 	s.mark(b.BlockID())
 	e := s.el(paper.P) // read before what stands beside it
 	rest := s.beside(found, h, next)

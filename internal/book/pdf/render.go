@@ -77,6 +77,7 @@ type setter struct {
 
 	inTable bool // a table has begun and not ended
 	tabled  bool // the last block was a table
+	under   bool // a title or heading is the last that was set
 }
 
 func newSetter(b *book.Book, size paper.Paper, pages map[string]int, total int) *setter {
