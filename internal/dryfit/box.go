@@ -34,9 +34,11 @@ func emptyBox() box {
 func boxesOf(q *piece.Part) []box {
 	if len(q.Run) == 0 {
 		b := emptyBox()
-		if s, err := piece.Solid(q, 0); err == nil && len(q.Bevels) > 0 { // its ends are level, its frame leans
-			in := s.Box()
-			return []box{b.with(in.Min).with(in.Max)}
+		if len(q.Bevels) > 0 { // its ends are level, its frame leans
+			if s, err := piece.Solid(q, 0); err == nil {
+				in := s.Box()
+				return []box{b.with(in.Min).with(in.Max)}
+			}
 		}
 		for i := range 8 {
 			b = b.with(q.Pose.At(r3.Vec{

@@ -47,6 +47,9 @@ type ways struct {
 	solids map[string]*solid.Ready
 }
 
+// leastWay is the least hole, mm across, that a driver or a drill could pass.
+const leastWay = 30
+
 // solid returns a part as a body; nil where it can't be made one, which the look
 // at the solids tells by itself.
 func (w *ways) solid(id string) *solid.Ready {
@@ -55,7 +58,7 @@ func (w *ways) solid(id string) *solid.Ready {
 	}
 	w.solids[id] = nil
 	if q := w.p.Part(id); q != nil {
-		if b, err := piece.Solid(q, 12); err == nil {
+		if b, err := piece.Solid(q, leastWay); err == nil {
 			w.solids[id] = solid.Prepare(b)
 		}
 	}

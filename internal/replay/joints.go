@@ -230,8 +230,10 @@ func (r *replay) inPath(m, o *piece.Part, d r3.Vec) bool {
 
 // extent is a flat part's reach along u.
 func extent(q *piece.Part, u r3.Vec) (lo, hi float64) {
-	if s, err := piece.Solid(q, 0); err == nil && len(q.Bevels) > 0 {
-		return s.Extent(u)
+	if len(q.Bevels) > 0 {
+		if s, err := piece.Solid(q, 0); err == nil {
+			return s.Extent(u)
+		}
 	}
 	lo = q.Pose.O.Dot(u)
 	hi = lo
