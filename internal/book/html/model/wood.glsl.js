@@ -40,9 +40,9 @@ vec2 flatten(vec2 p, inout vec2 n) {
       down = -normalize(arm);
       dir = vec2(-down.y, down.x);
     } else {
-      float s = dot(rel, b.xy);
-      off = max(0.0, max(-s, s - (a.y - a.x)));
-      at = vec2(a.x + s, woodLayers.x - dot(rel, right));
+      float along = dot(rel, b.xy);
+      off = max(0.0, max(-along, along - (a.y - a.x)));
+      at = vec2(a.x + along, woodLayers.x - dot(rel, right));
     }
     off += max(0.0, max(-at.y, at.y - woodLayers.x));
     if (off < least) {
