@@ -11,10 +11,15 @@ import (
 // ink prints values for one leaf.
 type ink struct{ sys units.System }
 
+// snap rounds to a millionth, as the sentences and tables of the book do: two
+// ways of reckoning a length, which differ in its last bits, print alike.
+func snap(mm float64) float64 { return math.Round(mm*1e6) / 1e6 }
+
 // size prints a length without its unit: metric with the decimals given, and
 // without any where the length is whole to a ten-thousandth of a millimetre (a size that was
 // written, not one that came out).
 func (k ink) size(mm float64, decimals int) string {
+	mm = snap(mm)
 	if k.sys == units.Inch {
 		return bareInches(mm)
 	}
@@ -27,6 +32,7 @@ func (k ink) size(mm float64, decimals int) string {
 // fine prints a length always with its decimals: thickness, kerf, fit, gap. In
 // inches these are decimal, to a thousandth, and to a ten-thousandth for a gap.
 func (k ink) fine(mm float64, decimals int) string {
+	mm = snap(mm)
 	if k.sys == units.Inch {
 		return minus(strconv.FormatFloat(mm/25.4, 'f', max(3, decimals+1), 64))
 	}
