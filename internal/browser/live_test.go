@@ -138,15 +138,19 @@ func (p *live) js(expr string) string {
 	return s
 }
 
-// until waits for an expression to come true.
+// until waits for an expression to come true. While the page goes to another one
+// it can't be asked: that is not yet true.
 func (p *live) until(expr string) {
 	p.Helper()
-	end := time.Now().Add(20 * time.Second)
-	for time.Now().Before(end) {
-		if p.js(expr) == "true" {
+	var err error
+	for end := time.Now().Add(40 * time.Second); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
+		var is string
+		if is, err = chromedp.Run(p.ctx, chromedp.Evaluate[string]("String("+expr+")")); err == nil && is == "true" {
 			return
 		}
-		time.Sleep(20 * time.Millisecond)
+	}
+	if err != nil {
+		p.Fatalf("%s: %v", expr, err)
 	}
 	p.Fatalf("never came true: %s; the page says %q, the browser %q", expr, p.js(`document.getElementById('telling').textContent + ' / ' + (document.querySelector('.wrong')?.textContent ?? '') + ' / in hand: ' + document.activeElement.outerHTML.slice(0, 200)`), p.seen.trouble)
 }
