@@ -239,6 +239,9 @@ func (w *writer) drills() say.Sentence {
 func (w *writer) placeActs() []act {
 	p := w.d.Brief.Place
 	out := []act{do("Tape its outline on the floor, {} by {}, and {} up the wall.", w.rough(w.pc.Width.V), w.rough(w.pc.Depth.V).Plain(), w.rough(w.pc.Height.V))}
+	if w.d.Base.Kind == "wall" {
+		out[0] = do("Tape its outline on the wall where it is to hang, {} by {}; it stands off {}.", w.rough(w.pc.Width.V), w.rough(w.pc.Height.V).Plain(), w.rough(w.pc.Depth.V))
+	}
 	if p.Width != nil && p.Depth != nil {
 		out = append(out, do("The place must measure {} wide and {} deep, at the floor and at the top, square or not.", w.field(*p.Width, units.Length, "brief.place.width"),
 			w.field(*p.Depth, units.Length, "brief.place.depth")))
@@ -262,17 +265,16 @@ func (w *writer) placeActs() []act {
 	return append(out, w.carryAct())
 }
 
-// byOne is what one person may carry in the house, kg; common practice.
-const byOne = 20
-
 func (w *writer) carryAct() act {
 	wide, high, deep := w.pc.Width.V, w.pc.Height.V, w.pc.Depth.V
 	s := []float64{wide, high, deep}
 	slices.Sort(s)
 	a := do("Walk the way in: every door must pass {} by {} with hands on it, every bend {} of length. To set it up on end takes {} under the ceiling.",
 		w.rough(s[0]), w.rough(s[1]).Plain(), w.rough(s[2]), w.rough(math.Hypot(s[2], s[0])))
-	if w.p.Mass.V > byOne {
-		a.text = join(a.text, say.F("Empty it weighs {}: carry it by two.", say.Kg(w.p.Mass.V, 0)))
+	for _, f := range w.p.Findings {
+		if f.Rule == "LIFT-01" { // how many lift it is said in one place, and here
+			a.text = join(a.text, f.Text)
+		}
 	}
 	return a
 }
