@@ -32,6 +32,9 @@ func (w *writer) buy() {
 	if n := len(w.p.Unpriced); n > 0 {
 		w.say("unpriced", say.F("The shop file has no price for {}: the sums are too low by that.", names(w.p.Unpriced)))
 	}
+	if left := w.fitNoSheet(); len(left) > 0 {
+		w.say("on-no-sheet", say.F("On no sheet at hand go {}: they are left out of the list and of its sums.", list(left)))
+	}
 	w.table(w.buyTable())
 	w.say("late", w.lateNote())
 	w.say("unlisted", w.unlisted())
@@ -142,6 +145,19 @@ func partsWhere(parts []*piece.Part, ok func(*piece.Part) bool) []*piece.Part {
 	for _, q := range parts {
 		if ok(q) {
 			out = append(out, q)
+		}
+	}
+	return out
+}
+
+// fitNoSheet names the parts whose blanks are larger than their stock.
+func (w *writer) fitNoSheet() []say.Sentence {
+	var out []say.Sentence
+	for _, f := range w.p.Findings {
+		if f.ID == "layout/"+f.Part && f.Verdict == work.Stop {
+			if q := w.pc.Part(f.Part); q != nil {
+				out = append(out, w.partRef(q))
+			}
 		}
 	}
 	return out
