@@ -86,14 +86,21 @@ func TestAnErrorBesideItsPlace(t *testing.T) {
 	p.calm("422")
 }
 
-// A formula asks which of its sizes to change.
-func TestAFormulaAsks(t *testing.T) {
+// openFormula opens the page on a plinth that is a formula of the height.
+func openFormula(t *testing.T) *live {
+	t.Helper()
 	p := openLive(t)
 	p.disk.edit("plinth: 100  ", "plinth: height / 8")
 	if err := p.page.Reload(t.Context()); err != nil {
 		t.Fatal(err)
 	}
 	p.until(`document.querySelector('main b.v.formula[role][data-path="sizes.plinth"]') != null`)
+	return p
+}
+
+// A formula asks which of its sizes to change.
+func TestAFormulaAsks(t *testing.T) {
+	p := openFormula(t)
 	p.tabTo("sizes.plinth")
 	p.until(`document.querySelectorAll('.ask button').length > 1`)
 	p.shot("formula")
@@ -109,12 +116,7 @@ func TestAFormulaAsks(t *testing.T) {
 // Where timers come late, as on a machine that is hard at work, what looks
 // whether the keys left the field finds them back in it.
 func TestAFormulaAsksWhileTimersAreLate(t *testing.T) {
-	p := openLive(t)
-	p.disk.edit("plinth: 100  ", "plinth: height / 8")
-	if err := p.page.Reload(t.Context()); err != nil {
-		t.Fatal(err)
-	}
-	p.until(`document.querySelector('main b.v.formula[role][data-path="sizes.plinth"]') != null`)
+	p := openFormula(t)
 	p.tabTo("sizes.plinth")
 	p.js(`(() => { const soon = setTimeout, late = []; globalThis.setTimeout = (f, ms) => ms ? soon(f, ms) : late.push(f); globalThis.lateTimers = () => late.splice(0).forEach(f => f()); return 1 })()`)
 	p.press(kb.ArrowDown)
@@ -244,12 +246,7 @@ func TestPageFitsNarrowScreens(t *testing.T) {
 // What comes late, while a question is asked, does not take it from under the
 // hand: neither a change made elsewhere nor the whole book told again.
 func TestTheSlipStaysWhenTheBookIsToldAgain(t *testing.T) {
-	p := openLive(t)
-	p.disk.edit("plinth: 100  ", "plinth: height / 8")
-	if err := p.page.Reload(t.Context()); err != nil {
-		t.Fatal(err)
-	}
-	p.until(`document.querySelector('main b.v.formula[role][data-path="sizes.plinth"]') != null`)
+	p := openFormula(t)
 	places := p.js(`document.querySelectorAll('main b.v[role][data-path="sizes.plinth"]').length`)
 	n, err := strconv.Atoi(places)
 	if err != nil || n == 0 {
